@@ -1,0 +1,139 @@
+"""Which lug nuts (or wheel bolts) of the list belong on which face of a wheel end."""
+
+from __future__ import annotations
+
+from itertools import product
+from typing import Any
+
+from partscheck.build.model import Build
+from partscheck.notation.faults import Fault
+
+HUB_SIDE, WHEEL_SIDE = "hub-nut", "lug-nut"
+
+
+def assign_fasteners(
+    build: Build, at: str, roles: dict[str, Any], plates: tuple[Any, ...]
+) -> list[Fault]:
+    """Put the nuts and wheel bolts of one place into ``roles``; faults where it cannot be told.
+
+    A nut mounts on the part whose stud it engages: thread first, seat second.
+    """
+    bolts = [line for line in build.of_kind("wheel-bolt") if _may_sit(line, at)]
+    nuts = [line for line in build.of_kind("lug-nut") if _may_sit(line, at)]
+    if not roles.keys() & {"hub", "wheel"} and not plates:
+        return []
+    faults: list[Fault] = []
+    if bolts:
+        faults += _choose_bolts(bolts, roles, at)
+    adapter = next((plate for plate in plates if plate.kind == "adapter"), None)
+    if not nuts:
+        return faults
+    if adapter is None:
+        if "wheel-bolt" not in roles:
+            faults += _choose(nuts, [(WHEEL_SIDE, roles.get("hub"), roles.get("wheel"))], roles, at)
+        return faults
+    slots = [(HUB_SIDE, roles.get("hub"), adapter), (WHEEL_SIDE, _outermost(plates), roles.get("wheel"))]
+    if "wheel-bolt" in roles:
+        slots = slots[:1]
+    return faults + _choose(nuts, slots, roles, at)
+
+
+def _outermost(plates: tuple[Any, ...]) -> Any:
+    return [plate for plate in plates if plate.kind == "adapter"][-1]
+
+
+def _may_sit(line: Any, at: str) -> bool:
+    typed = line.values.get("at")
+    return typed is None or at in [str(getattr(one, "text", one)) for one in typed.value]
+
+
+def _choose_bolts(bolts: list[Any], roles: dict[str, Any], at: str) -> list[Fault]:
+    if len(bolts) > 1:
+        return [_unclear(bolts, at, "wheel bolts")]
+    roles["wheel-bolt"] = bolts[0]
+    return []
+
+
+def _choose(
+    lines: list[Any], slots: list[tuple[str, Any, Any]], roles: dict[str, Any], at: str
+) -> list[Fault]:
+    """The assignment of lines to faces that suits threads and seats best."""
+    options: list[tuple[Any, ...]] = [
+        (None, *(line for line in lines if _pin_allows(line, slot, slots))) for slot in slots
+    ]
+    scored: dict[int, list[tuple[Any, ...]]] = {}
+    for choice in product(*options):
+        score = _score(choice, slots, lines)
+        scored.setdefault(score, []).append(choice)
+    best = scored[max(scored)]
+    if len(best) > 1 and not _alike(best):
+        return [_unclear([line for line in lines], at, "lug nuts")]
+    for (role, _, _), line in zip(slots, best[0], strict=True):
+        if line is not None:
+            roles[role] = line
+    return []
+
+
+def _pin_allows(line: Any, slot: tuple[str, Any, Any], slots: list[tuple[str, Any, Any]]) -> bool:
+    typed = line.values.get("mounts_on")
+    if typed is None:
+        return True
+    role, base, held = slot
+    if base is not None and typed.value == base.id:
+        return True
+    on_held = held is not None and typed.value == held.id
+    return on_held and not any(other is not None and other.id == typed.value for _, other, _ in slots)
+
+
+def _score(choice: tuple[Any, ...], slots: list[tuple[str, Any, Any]], lines: list[Any]) -> int:
+    """Threads weigh most, then seats, then using every line once."""
+    score = 0
+    for (role, base, held), line in zip(slots, choice, strict=True):
+        if line is None:
+            continue
+        thread = _threads_match(line, base, held, role)
+        score += {True: 100, None: 40, False: 1}[thread]
+        score += {True: 10, None: 4, False: 0}[_seats_match(line, held, role)]
+        if "mounts_on" in line.values:
+            score += 1000
+    used = {id(line) for line in choice if line is not None}
+    twice = len([line for line in choice if line is not None]) - len(used)
+    if twice and any(_threads_match(line, base, held, role) is not True
+                     for (role, base, held), line in zip(slots, choice, strict=True)):
+        return -1  # one line serves both faces only when its thread is right on both
+    return score + 20 * len(used)
+
+
+def _threads_match(nut: Any, base: Any, held: Any, role: str) -> bool | None:
+    if role == HUB_SIDE and held is not None and held.hub_nut_thread.known:
+        thread = held.hub_nut_thread
+    elif base is not None:
+        thread = base.stud_thread
+    else:
+        return None
+    return nut.thread.same_as(thread)  # type: ignore[no-any-return]
+
+
+def _seats_match(nut: Any, held: Any, role: str) -> bool | None:
+    wanted = held.values.get("nut_seat") if held is not None else None
+    seat = nut.values.get("seat")
+    if wanted is None or seat is None or not wanted.value or not seat.value:
+        return None
+    return bool(wanted.value == seat.value)
+
+
+def _alike(choices: list[tuple[Any, ...]]) -> bool:
+    return len({tuple(None if line is None else line.id for line in choice) for choice in choices}) == 1
+
+
+def _unclear(lines: list[Any], at: str, what: str) -> Fault:
+    names = " and ".join(
+        f"'{line.id}'" + (f" (line {line.mark.line})" if line.mark else "") for line in lines
+    )
+    return Fault(
+        lines[-1].mark,
+        f"{what} {names} at {at}",
+        f"which {what} sit on which studs",
+        "add `mounts_on: <id>` with the part whose studs they engage (the hub, or the adapter), "
+        "or `at:` with their places",
+    )

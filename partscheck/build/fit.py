@@ -1,0 +1,357 @@
+"""The fit graph: which part sits at which place and what it touches there.
+
+Inferred from kinds; ``at:`` names places, ``mounts_on:`` names what a part sits on.  Where two
+lines could sit in one place and nothing tells them apart, that is a fault in the list that shows
+the candidates and the line to add: nothing is guessed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+from partscheck.build.fasteners_fit import assign_fasteners
+from partscheck.build.model import Build, pieces
+from partscheck.build.places import (
+    AxlePlace,
+    Binding,
+    Line,
+    LugSet,
+    MountedTire,
+    PlateSeat,
+    Seat,
+    WheelEnd,
+    Whole,
+)
+from partscheck.build.stack_order import order_plates
+from partscheck.build.weights import Weights
+from partscheck.notation.faults import Fault, Faults
+
+if TYPE_CHECKING:
+    from partscheck.parts.record import Part
+
+# Kinds of which one sits at each wheel end; hub and plates come before what mounts on them.
+ONE_EACH = (
+    "axle",
+    "suspension-arm",
+    "spindle",
+    "leaf-spring",
+    "hub",
+    "stud",
+    "brake",
+    "seal",
+    "dust-cap",
+    "spindle-nut",
+    "spindle-washer",
+    "cotter-pin",
+)
+PLATES = ("adapter", "spacer")
+OUTERMOST = ("wheel", "tire", "fender")
+PER_AXLE = ("axle",)
+SPARE = "spare"
+
+
+class Fit:
+    """Places of one build.  Raises ``Faults`` when a line could go to more than one place.
+
+    ``axles`` counts axles; ``positions`` are "1L", "1R", ...; ``places`` maps a position to its
+    roles; ``ends`` are the wheel ends, alike ones together; ``spare`` is the spare's or None;
+    ``told`` are sentences about what was inferred.
+    """
+
+    def __init__(self, build: Build) -> None:
+        self.build = build
+        self.faults: list[Fault] = []
+        self.told: list[str] = []
+        self.axles = count_axles(build)
+        self.positions = [f"{n}{side}" for n in range(1, self.axles + 1) for side in "LR"]
+        self.places: dict[str, dict[str, Any]] = {at: {} for at in self.positions}
+        self.plates: dict[str, tuple[Any, ...]] = dict.fromkeys(self.positions, ())
+        self.spare_roles: dict[str, Any] = {}
+        self._check_places()
+        for kind in ONE_EACH:
+            self._seat_kind(kind)
+        self._seat_bearings()
+        self._seat_plates()
+        for kind in OUTERMOST:
+            self._seat_kind(kind)
+        for at in self.positions:
+            self.faults.extend(assign_fasteners(build, at, self.places[at], self.plates[at]))
+        if self.faults:
+            raise Faults(_without_repeats(self.faults))
+        self.weights = Weights(build, self)
+        self.ends = self._ends()
+        self.spare = self._spare_end()
+        self._bindings: dict[type, list[Any]] = {}
+
+    # ---- seating -------------------------------------------------------------------------
+
+    def _check_places(self) -> None:
+        known = {*self.positions, SPARE}
+        for part in self.build.parts:
+            for at in _typed_places(part):
+                if at not in known:
+                    mark = part.where("at")
+                    expected = f"a place on this trailer: {', '.join(self.positions)} or {SPARE}"
+                    hint = "layout: axles: says how many axles there are"
+                    self.faults.append(Fault(mark, at, expected, hint))
+
+    def _seat_kind(self, kind: str) -> None:
+        lines = self.build.of_kind(kind)
+        self._seat(kind, [line for line in lines if not self._only_spare(line)])
+        for line in lines:
+            if SPARE in _typed_places(line):
+                self.spare_roles[kind] = line
+
+    def _only_spare(self, line: Part) -> bool:
+        return _typed_places(line) == [SPARE]
+
+    def _seat(self, role: str, lines: list[Part]) -> None:
+        """Give each line its places in ``role``: the named ones first, one open line the rest."""
+        open_lines: list[Part] = []
+        for line in lines:
+            wanted = self._wanted(line)
+            if wanted is None:
+                open_lines.append(line)
+                continue
+            for at in wanted:
+                taken = self.places[at].get(role)
+                if taken is not None:
+                    self._ambiguous(role, [taken, line], [at])
+                else:
+                    self.places[at][role] = line
+        free = [at for at in self.positions if role not in self.places[at]]
+        if len(open_lines) > 1:
+            open_lines = self._set_spare_aside(role, open_lines, len(free))
+        if len(open_lines) > 1 and free:
+            self._ambiguous(role, open_lines, free)
+        elif open_lines:
+            for at in free:
+                self.places[at][role] = open_lines[0]
+            self._one_too_many(role, open_lines[0], len(free))
+
+    def _wanted(self, line: Part) -> list[str] | None:
+        """The places a line names itself, by ``at``, by ``mounts_on`` or by its hand; None: open."""
+        typed = _typed_places(line)
+        if typed:
+            return [at for at in typed if at in self.places]
+        target = _text(line, "mounts_on")
+        if target:
+            on_target = [at for at in self.positions if self._sits_at(target, at)]
+            if on_target:
+                return on_target
+        hand = _text(line, "hand")
+        if hand in ("left", "right"):
+            return [at for at in self.positions if at.endswith(hand[0].upper())]
+        return None
+
+    def _sits_at(self, id: str, at: str) -> bool:
+        here = (*self.places[at].values(), *self.plates[at])
+        return any(part.id == id for part in here)
+
+    def _set_spare_aside(self, role: str, lines: list[Part], places: int) -> list[Part]:
+        """Of two wheel (or tire) lines, the one of a single piece is the spare."""
+        if role not in ("wheel", "tire") or role in self.spare_roles:
+            return lines
+        full = [line for line in lines if (pieces(line) or 0) >= places]
+        single = [line for line in lines if pieces(line) == 1]
+        if len(full) == 1 and len(single) == 1 and len(lines) == 2 and full[0] is not single[0]:
+            self.spare_roles[role] = single[0]
+            self.told.append(f"{role} '{single[0].id}' is taken as the spare (one piece, no `at:`)")
+            return full
+        return lines
+
+    def _one_too_many(self, role: str, line: Part, places: int) -> None:
+        if role in ("wheel", "tire") and role not in self.spare_roles and pieces(line) == places + 1:
+            self.spare_roles[role] = line
+            self.told.append(f"one {role} of '{line.id}' more than the places: taken as the spare")
+
+    def _seat_bearings(self) -> None:
+        """Bearings go by their place; halves (a cone or a cup alone) keep roles of their own."""
+        for line in self.build.of_kind("bearing"):
+            place = _text(line, "place") or "both"
+            half = _text(line, "includes")
+            suffix = half if half in ("cone", "cup") else "bearing"
+            for where in ("inner", "outer") if place == "both" else (place,):
+                self._seat_one(f"{where}-{suffix}", line)
+
+    def _seat_one(self, role: str, line: Part) -> None:
+        wanted = self._wanted(line)
+        for at in self.positions if wanted is None else wanted:
+            taken = self.places[at].get(role)
+            if taken is not None:
+                self._ambiguous(role.replace("-", " "), [taken, line], [at])
+                return
+            self.places[at][role] = line
+
+    def _seat_plates(self) -> None:
+        lines = self.build.of_kind(*PLATES)
+        for at in self.positions:
+            here = [line for line in lines if self._plate_at(line, at, lines)]
+            hub = self.places[at].get("hub")
+            ordered, faults = order_plates(here, hub, at)
+            self.plates[at] = tuple(ordered)
+            self.faults.extend(faults)
+
+    def _plate_at(self, line: Part, at: str, lines: list[Part]) -> bool:
+        typed = _typed_places(line)
+        if typed:
+            return at in typed
+        target = _text(line, "mounts_on")
+        hubs = self.build.of_kind("hub")
+        if target and any(hub.id == target for hub in hubs):
+            return self._sits_at(target, at)
+        below = next((other for other in lines if other.id == target), None)
+        if below is not None and below is not line:
+            return self._plate_at(below, at, [one for one in lines if one is not line])
+        claimed = [other for other in lines if other.kind == line.kind and at in _typed_places(other)]
+        return not claimed
+
+    def _ambiguous(self, role: str, lines: list[Part], where: list[str]) -> None:
+        first, second = lines[0], lines[1]
+        names = " and ".join(f"'{line.id}' ({_line_of(line)})" for line in lines)
+        places = ", ".join(where)
+        self.faults.append(
+            Fault(
+                second.mark,
+                f"{role} {names}, both for {places}",
+                f"one {role} at each place",
+                f"add `at: [{places}]` to the one that goes there and give '{first.id}' or "
+                f"'{second.id}' its own places, or take one line out",
+            )
+        )
+
+    # ---- bindings ------------------------------------------------------------------------
+
+    def _ends(self) -> list[WheelEnd]:
+        groups: dict[tuple[Any, ...], list[str]] = {}
+        for at in self.positions:
+            roles = self.places[at]
+            key = (
+                tuple(sorted((role, part.id) for role, part in roles.items())),
+                tuple(plate.id for plate in self.plates[at]),
+            )
+            if roles or self.plates[at]:
+                groups.setdefault(key, []).append(at)
+        return [
+            WheelEnd(self.build, self.weights, tuple(ats), self.places[ats[0]], self.plates[ats[0]])
+            for ats in groups.values()
+        ]
+
+    def _spare_end(self) -> WheelEnd | None:
+        if not self.spare_roles:
+            return None
+        return WheelEnd(self.build, self.weights, (SPARE,), self.spare_roles, ())
+
+    def bindings(self, binds: type[Binding]) -> list[Any]:
+        """Every binding of one class, made once."""
+        if binds not in self._bindings:
+            self._bindings[binds] = list(self._make(binds))
+        return self._bindings[binds]
+
+    def _make(self, binds: type[Binding]) -> Iterator[Any]:
+        if binds is WheelEnd:
+            yield from self.ends
+        elif binds is Seat:
+            for end in self.ends:
+                yield from _seats(end)
+        elif binds is PlateSeat:
+            for end in self.ends:
+                yield from _plate_seats(end)
+        elif binds is LugSet:
+            for end in self.ends:
+                yield from _lug_sets(end)
+        elif binds is MountedTire:
+            for end in [*self.ends, *([self.spare] if self.spare else [])]:
+                if end.wheel is not None and end.tire is not None:
+                    yield MountedTire(end)
+        elif binds is AxlePlace:
+            for number in range(1, self.axles + 1):
+                here = [end for end in self.ends if any(at.startswith(str(number)) for at in end.at)]
+                if here:
+                    yield AxlePlace(self.build, self.weights, number, here)
+        elif binds is Line:
+            for part in self.build.parts:
+                yield Line(self.build, self.weights, part, self.places_of(part))
+        elif binds is Whole:
+            yield Whole(self.build, self.weights, self)
+        else:
+            raise ValueError(f"nothing makes bindings of {binds.__name__}")
+
+    def places_of(self, part: Part) -> tuple[str, ...]:
+        """Every position where a line is used, the spare's too."""
+        used = [
+            at
+            for at in self.positions
+            if part in self.plates[at] or any(one is part for one in self.places[at].values())
+        ]
+        if any(one is part for one in self.spare_roles.values()):
+            used.append(SPARE)
+        return tuple(used)
+
+
+def count_axles(build: Build) -> int:
+    """Axles: as typed, else from the axle lines, the highest place named, the arms, hubs, wheels."""
+    if "axles" in build.layout.values and isinstance(build.layout.values["axles"].value, int):
+        return max(1, build.layout.values["axles"].value)
+    named = [int(at[0]) for part in build.parts for at in _typed_places(part) if at[0].isdigit()]
+    for kind, per_axle in (("axle", 1), ("suspension-arm", 2), ("hub", 2), ("wheel", 2)):
+        count = sum(pieces(part) or 0 for part in build.of_kind(kind))
+        if count:
+            return max(1, count // per_axle, *named)
+    return max(1, *named) if named else 1
+
+
+def _seats(end: WheelEnd) -> Iterator[Seat]:
+    chain = [part for part in (end.hub, *end.plates, end.wheel) if part is not None]
+    for inner, outer in zip(chain, chain[1:], strict=False):
+        yield Seat(end, inner, outer)
+
+
+def _plate_seats(end: WheelEnd) -> Iterator[PlateSeat]:
+    chain = [end.hub, *end.plates, end.wheel]
+    for index, plate in enumerate(end.plates, start=1):
+        yield PlateSeat(end, plate, chain[index - 1], chain[index + 1])
+
+
+def _lug_sets(end: WheelEnd) -> Iterator[LugSet]:
+    base: Any = end.hub
+    between: list[Any] = []
+    for plate in end.plates:
+        if plate.kind == "spacer":
+            between.append(plate)
+            continue
+        sets = LugSet(end, base, plate, end.part("hub-nut") if base is end.hub else None, tuple(between))
+        if len(sets.parts) > 1:
+            yield sets
+        base, between = plate, []
+    fastener = end.part("wheel-bolt") or end.part("lug-nut")
+    sets = LugSet(end, base, end.wheel, fastener, tuple(between))
+    if len(sets.parts) > 1:
+        yield sets
+
+
+def _typed_places(part: Part) -> list[str]:
+    typed = part.values.get("at")
+    return [] if typed is None else [str(getattr(at, "text", at)) for at in typed.value]
+
+
+def _text(part: Part, name: str) -> str:
+    typed = part.values.get(name)
+    return "" if typed is None or not isinstance(typed.value, str) else typed.value
+
+
+def _line_of(part: Part) -> str:
+    return f"line {part.mark.line}" if part.mark else "catalogue"
+
+
+def _without_repeats(faults: list[Fault]) -> list[Fault]:
+    """One fault for a pair of lines, not one for each place."""
+    seen: set[tuple[str, str]] = set()
+    kept = []
+    for fault in faults:
+        key = (repr(fault.mark), fault.expected)
+        if key not in seen:
+            seen.add(key)
+            kept.append(fault)
+    return kept

@@ -1,0 +1,103 @@
+"""The build: everything one parts list says, typed, with the place of each value."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from partscheck.build.limits import Limits
+    from partscheck.notation.yaml_text import Mark
+    from partscheck.parts.record import Part, Record
+    from partscheck.parts.records import (
+        Acceptance,
+        BoltedJoint,
+        Layout,
+        LoadEntry,
+        Service,
+        TowVehicle,
+    )
+
+
+class Build:
+    """One parts list.
+
+    ``ledger`` collects every field read through the build's records; ``tables`` answers
+    ``row(table, key)`` from the catalogue; ``limits`` are the practice limits in force.
+    """
+
+    def __init__(self, name: str, file: str, tables: Any) -> None:
+        self.name = name
+        self.file = file
+        self.tables = tables
+        self.ledger: list[tuple[Record, str]] = []
+        self.service: Service
+        self.layout: Layout
+        self.tow_vehicle: TowVehicle
+        self.limits: Limits
+        self.parts: list[Part] = []
+        self.joints: list[BoltedJoint] = []
+        self.loads: list[LoadEntry] = []
+        self.load_cases: list[str] = []
+        self.accept: list[Acceptance] = []
+        self.as_of: Any = None
+        self.overridden: list[tuple[str, str, str]] = []  # catalogue ids: (id, from layer, by layer)
+        self.untold_words: list[tuple[Record, str, str, Mark | None]] = []
+
+    def of_kind(self, *kinds: str) -> list[Part]:
+        """The lines of these kinds, in the order of the list."""
+        return [part for part in self.parts if part.kind in kinds]
+
+    def part(self, id: str) -> Part | None:
+        return next((part for part in self.parts if part.id == id), None)
+
+    def records(self) -> Iterator[Record]:
+        """Every record of the build, the nested ones too."""
+        tops: list[Record] = [self.service, self.layout, self.tow_vehicle, self.limits]
+        for record in [*tops, *self.parts, *self.joints, *self.loads, *self.accept]:
+            yield from _with_nested(record)
+
+    def leading(self) -> str:
+        """The unit system most values of the list are typed in: "inch" or "metric"."""
+        inch = metric = 0
+        for record in self.records():
+            for typed in record.values.values():
+                if typed.layer == "list":
+                    system = getattr(typed.value, "system", "")
+                    inch += system == "inch"
+                    metric += system == "metric"
+        return "inch" if inch > metric else "metric"
+
+    def listen(self) -> None:
+        """Let every record write its reads into the ledger."""
+        for record in self.records():
+            record.ledger = self.ledger
+
+
+def pieces(part: Part) -> int | None:
+    """How many pieces of a line are in hand or in the cart: qty, or packs x pack; None: not counted.
+
+    ``have: 4`` pieces in hand come on top of what ``qty`` or ``packs`` buys only when it is more.
+    """
+    count: int | None = None
+    if "qty" in part.values:
+        count = part.values["qty"].value
+    elif "pack" in part.values or "packs" in part.values:
+        packs = part.values["packs"].value if "packs" in part.values else 1
+        pack = part.values["pack"].value if "pack" in part.values else 1
+        count = packs * pack
+    have = part.values["have"].value if "have" in part.values else None
+    if isinstance(have, int) and not isinstance(have, bool):
+        count = have if count is None else max(count, have)
+    return count if isinstance(count, int) else None
+
+
+def _with_nested(record: Record) -> Iterator[Record]:
+    from partscheck.parts.record import Record as _Record
+
+    yield record
+    for typed in record.values.values():
+        value = typed.value
+        for one in value if isinstance(value, list) else [value]:
+            if isinstance(one, _Record):
+                yield from _with_nested(one)

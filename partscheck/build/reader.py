@@ -1,0 +1,220 @@
+"""Reads a parts list: YAML text with positions in, a typed ``Build`` out, or every fault at once."""
+
+from __future__ import annotations
+
+import os
+from difflib import get_close_matches
+from typing import TYPE_CHECKING, Any
+
+from partscheck.build.limits import Limits, OwnLimit, dimension_of, read_limit
+from partscheck.build.model import Build
+from partscheck.build.part_lines import PartLines
+from partscheck.build.record_reader import RecordReader, is_empty, text_of
+from partscheck.notation.errors import NotationError
+from partscheck.notation.faults import Faults
+from partscheck.notation.yaml_text import MapNode, Node, ScalarNode, SeqNode, compose, read_text
+from partscheck.parts.field import Field
+from partscheck.parts.records import (
+    Acceptance,
+    BoltedJoint,
+    Layout,
+    LoadEntry,
+    PracticeOverride,
+    Service,
+    TowVehicle,
+)
+from partscheck.parts.types import MonthType
+
+if TYPE_CHECKING:
+    from partscheck.parts.record import Record
+
+TOP_KEYS = (
+    "build", "service", "layout", "parts", "bolted_joints", "loads", "load_cases", "tow_vehicle",
+    "practice", "accept", "as_of", "note",
+)  # fmt: skip
+AS_OF = Field(MonthType(), "the month that ages are counted to", key="as_of")
+MAX_PARTS = 5_000
+
+
+def read_build(source: str | os.PathLike[str] | bytes, catalogue: Any, file: str = "") -> Build:
+    """The build of a parts list.
+
+    ``source`` is a path, or the bytes of a list already read (``file`` then names it in messages).
+    Raises ``Faults`` with every fault: file, line, column, what was read, what is expected.
+    """
+    shown = file or (os.fspath(source) if not isinstance(source, bytes) else "<input>")
+    return _ListReader(catalogue, shown).read(compose(read_text(source, shown), shown))
+
+
+class _ListReader:
+    def __init__(self, catalogue: Any, file: str) -> None:
+        self.catalogue = catalogue
+        self.file = file
+        self.reader = RecordReader(catalogue)
+        self.lines = PartLines(self.reader, catalogue)
+
+    def read(self, root: Node) -> Build:
+        if not isinstance(root, MapNode):
+            self.reader.fault(root.mark, text_of(root), "a parts list: a map with `parts:`",
+                              "`partscheck new` writes a list to start from")  # fmt: skip
+            raise Faults(self.reader.faults)
+        build = Build("", self.file, self.catalogue)
+        build.service, build.layout, build.tow_vehicle = Service(), Layout(), TowVehicle()
+        build.limits = Limits(self.catalogue)
+        build.overridden = list(getattr(self.catalogue, "overridden", []))
+        for key, node in root.entries:
+            if key.text not in TOP_KEYS:
+                self.reader.unknown_key(key, list(TOP_KEYS), "a parts list")
+                continue
+            if isinstance(node, ScalarNode) and is_empty(node) and key.text != "parts":
+                self.reader.fault(node.mark, "", f"something under `{key.text}`", "fill it in or leave it out")
+                continue
+            getattr(self, "_" + key.text)(build, node)
+        if root.get("parts") is None:
+            self.reader.fault(root.mark, ", ".join(root.keys()[:6]), "a key `parts` with the list of parts")
+        self._references(build)
+        build.untold_words = list(self.reader.told)
+        if self.reader.faults:
+            raise Faults(self.reader.faults)
+        return build
+
+    # ---- one method for each key at the top ------------------------------------------------
+
+    def _build(self, build: Build, node: Node) -> None:
+        if isinstance(node, ScalarNode):
+            build.name = node.text.strip()
+        else:
+            self.reader.fault(node.mark, text_of(node), "the name of the build")
+
+    def _note(self, build: Build, node: Node) -> None:
+        if not isinstance(node, ScalarNode):
+            self.reader.fault(node.mark, text_of(node), "a note: text")
+
+    def _service(self, build: Build, node: Node) -> None:
+        self._fill(build.service, node)
+
+    def _layout(self, build: Build, node: Node) -> None:
+        self._fill(build.layout, node)
+
+    def _tow_vehicle(self, build: Build, node: Node) -> None:
+        self._fill(build.tow_vehicle, node)
+
+    def _fill(self, record: Record, node: Node) -> None:
+        record.mark = node.mark
+        self.reader.fill(record, node)
+
+    def _parts(self, build: Build, node: Node) -> None:
+        if isinstance(node, SeqNode) and len(node.items) > MAX_PARTS:
+            self.reader.fault(node.mark, f"{len(node.items)} lines", f"at most {MAX_PARTS} lines")
+            return
+        build.parts = self.lines.read(node)
+
+    def _bolted_joints(self, build: Build, node: Node) -> None:
+        build.joints = self._maps(BoltedJoint, "joint", node)
+
+    def _loads(self, build: Build, node: Node) -> None:
+        build.loads = self._maps(LoadEntry, "load", node)
+
+    def _accept(self, build: Build, node: Node) -> None:
+        build.accept = self._maps(Acceptance, "acceptance", node)
+        for acceptance in build.accept:
+            for name in ("rule", "reason"):
+                if name not in acceptance.values and acceptance.mark is not None:
+                    self.reader.fault(acceptance.mark, "", f"`{name}` in every line of `accept`",
+                                      "say which rule, and why it is all right here")  # fmt: skip
+
+    def _maps(self, cls: type[Any], name: str, node: Node) -> list[Any]:
+        if not isinstance(node, SeqNode):
+            self.reader.fault(node.mark, text_of(node), "a list", "start each line with `- `")
+            return []
+        records = []
+        for number, item in enumerate(node.items, start=1):
+            record = cls("", item.mark)
+            self.reader.fill(record, item)
+            record.id = _own_id(record) or f"{name} {number}"
+            records.append(record)
+        return records
+
+    def _load_cases(self, build: Build, node: Node) -> None:
+        if not isinstance(node, SeqNode) or not all(isinstance(item, ScalarNode) for item in node.items):
+            self.reader.fault(node.mark, text_of(node), "a list of names, such as [empty, loaded]")
+            return
+        build.load_cases = [item.text for item in node.items if isinstance(item, ScalarNode)]
+
+    def _as_of(self, build: Build, node: Node) -> None:
+        read = self.reader.read(build.service, AS_OF, node)
+        build.as_of = None if read is None else read.value
+
+    def _practice(self, build: Build, node: Node) -> None:
+        if not isinstance(node, MapNode):
+            self.reader.fault(node.mark, text_of(node), "a map of practice limits")
+            return
+        names = build.limits.names()
+        for key, value in node.entries:
+            if key.text not in names:
+                near = get_close_matches(key.text, names, n=1, cutoff=0.5)
+                hint = f"did you mean `{near[0]}`?" if near else "`partscheck rules --limits` lists them"
+                self.reader.fault(key.mark, key.text, "the name of a practice limit", hint)
+                continue
+            self._own_limit(build.limits, key.text, value)
+
+    def _own_limit(self, limits: Limits, name: str, node: Node) -> None:
+        override = PracticeOverride(name, node.mark)
+        before = len(self.reader.faults)
+        self.reader.fill(override, node)
+        if len(self.reader.faults) > before:
+            return
+        for needed in ("value", "reason"):
+            if needed not in override.values:
+                self.reader.fault(node.mark, "", f"`{needed}` for the practice limit `{name}`",
+                                  "write {value: ..., reason: ...}")  # fmt: skip
+                return
+        typed = override.values["value"]
+        try:
+            value = read_limit(typed.text, dimension_of(limits.row(name)))
+        except NotationError as error:
+            self.reader.fault(typed.mark or node.mark, error.read, error.expected, error.hint)
+            return
+        limits.own[name] = OwnLimit(value, override.reason, node.mark)
+
+    # ---- what points to what ----------------------------------------------------------------
+
+    def _references(self, build: Build) -> None:
+        """``mounts_on``, joints and loads name parts that exist, and load cases that exist."""
+        ids = {part.id: part for part in build.parts}
+        for part in build.parts:
+            self._refers(part, "mounts_on", ids)
+            typed = part.values.get("mounts_on")
+            if typed is not None and typed.value == part.id and typed.mark is not None:
+                self.reader.fault(typed.mark, part.id, "another part's id", "a part cannot mount on itself")
+        for joint in build.joints:
+            for name in ("bolt", "nut"):
+                self._refers(joint, name, ids)
+        cases = set(build.load_cases)
+        for load in build.loads if cases else []:
+            typed = load.values.get("cases")
+            for case in () if typed is None else typed.value:
+                if case not in cases and typed is not None and typed.mark is not None:
+                    near = get_close_matches(case, list(cases), n=1, cutoff=0.5)
+                    hint = f"did you mean `{near[0]}`?" if near else ""
+                    self.reader.fault(typed.mark, case, "one of load_cases: " + ", ".join(sorted(cases)), hint)
+
+    def _refers(self, record: Record, name: str, ids: dict[str, Any]) -> None:
+        typed = record.values.get(name)
+        if typed is None or typed.mark is None or typed.layer != "list":
+            return
+        targets = typed.value if isinstance(typed.value, (tuple, list)) else (typed.value,)
+        for target in targets:
+            if not target or target in ids or target in self.lines.broken:
+                continue
+            near = get_close_matches(str(target), list(ids), n=1, cutoff=0.5)
+            hint = f"did you mean `{near[0]}`?" if near else "ids here: " + ", ".join(list(ids)[:12])
+            self.reader.fault(typed.mark, str(target), "the id of a line in `parts`", hint)
+
+
+def _own_id(record: Record) -> str:
+    for name in ("id", "what"):
+        typed = record.values.get(name)
+        if typed is not None and isinstance(typed.value, str):
+            return typed.value
+    return ""

@@ -1,0 +1,57 @@
+"""In which order adapters and spacers stand between a hub and its wheel."""
+
+from __future__ import annotations
+
+from itertools import permutations
+from typing import Any
+
+from partscheck.notation.faults import Fault
+
+
+def order_plates(plates: list[Any], hub: Any, at: str) -> tuple[list[Any], list[Fault]]:
+    """The plates from the hub outwards, or a fault when their order cannot be told.
+
+    ``mounts_on`` decides; without it the bolt circles do, when they allow just one order.
+    """
+    if len(plates) < 2:
+        return plates, []
+    pinned = [order for order in permutations(plates) if _agrees(order, hub)]
+    if len(pinned) > 1:
+        fitting = [order for order in pinned if _circles_meet(order, hub)]
+        if len(fitting) == 1:
+            return list(fitting[0]), []
+    if len(pinned) == 1:
+        return list(pinned[0]), []
+    names = " and ".join(f"'{plate.id}'" for plate in plates)
+    below = hub.id if hub is not None else "hub"
+    fault = Fault(
+        plates[1].mark,
+        f"{names} at {at}, order not known",
+        "which plate stands on which",
+        f"add `mounts_on: {below}` to the one on the hub and `mounts_on: {plates[0].id}` (or the like) "
+        "to the one on it, or take one line out",
+    )
+    return plates, [fault]
+
+
+def _agrees(order: tuple[Any, ...], hub: Any) -> bool:
+    """Every typed ``mounts_on`` names the part just inboard."""
+    below = hub
+    for plate in order:
+        typed = plate.values.get("mounts_on")
+        if typed is not None and (below is None or typed.value != below.id):
+            return False
+        below = plate
+    return True
+
+
+def _circles_meet(order: tuple[Any, ...], hub: Any) -> bool:
+    circle = None if hub is None else hub.bolt_circle
+    for plate in order:
+        takes = plate.hub_circle if plate.kind == "adapter" else plate.bolt_circle
+        if circle is not None and circle.known and takes.known:
+            apart = abs(circle.diameter.mid - takes.diameter.mid)
+            if circle.count != takes.count or apart > 1.0:
+                return False
+        circle = plate.wheel_circle if plate.kind == "adapter" else plate.bolt_circle
+    return True

@@ -1,0 +1,172 @@
+"""The catalogue as the rest of the program sees it: parts by id and kind, tables by name and key."""
+
+from __future__ import annotations
+
+import sqlite3
+from typing import TYPE_CHECKING, Any
+
+from partscheck.catalogue import compile as compiled
+from partscheck.catalogue.layers import Layer, digest, read_layers
+
+if TYPE_CHECKING:
+    import os
+    from collections.abc import Iterable
+
+    from partscheck.catalogue.families import CheckEntry
+
+FieldText = tuple[str, str, int, int]
+
+
+class PartEntry:
+    """A catalogue part.
+
+    ``fields`` maps each field's name to (text as typed, file, line, column); ``basis`` is
+    (kind, source); ``layer`` is "shipped" or the user's folder; ``file`` and ``line`` tell where it is.
+    """
+
+    __slots__ = ("basis", "column", "fields", "file", "id", "kind", "layer", "line", "note")
+
+    def __init__(
+        self, id: str, kind: str, layer: str, basis: tuple[str, str], note: str, place: tuple[str, int, int]
+    ) -> None:
+        self.id = id
+        self.kind = kind
+        self.layer = layer
+        self.basis = basis
+        self.note = note
+        self.file, self.line, self.column = place
+        self.fields: dict[str, FieldText] = {}
+
+    def __repr__(self) -> str:
+        return f"<{self.kind} {self.id} {self.file}:{self.line}>"
+
+
+class Catalogue:
+    """All layers together: the shipped catalogue and the user's own over it.
+
+    ``overridden`` lists what a later layer replaced: (part id, or "table/key", from layer, by layer).
+    """
+
+    def __init__(self, connection: sqlite3.Connection) -> None:
+        self._connection = connection
+        self._tables: dict[str, dict[str, dict[str, Any]]] = {}
+        self.overridden: list[tuple[str, str, str]] = list(
+            connection.execute("SELECT id, from_layer, by_layer FROM overridden ORDER BY rowid")
+        )
+
+    @classmethod
+    def load(
+        cls,
+        folders: Iterable[str | os.PathLike[str]] = (),
+        check_entry: CheckEntry | None = None,
+        stamp: str = "",
+    ) -> Catalogue:
+        """The shipped catalogue and ``folders`` over it, later ones winning.
+
+        A folder holds catalogue files (``*.yaml``); the path of one such file serves too.
+        ``check_entry(kind, fields, tables)`` gives the faults of an entry's fields; ``stamp`` names
+        the version of that check, so that a compiled copy checked by another version is not used.
+        Raises ``Faults`` with every fault of every file.
+        """
+        layers = read_layers(folders)
+        key = digest(layers, f"{compiled.SCHEMA_VERSION} {stamp}")
+        path = compiled.cache_path(key)
+        connection = None if path is None else compiled.open_sound(path, key)
+        if connection is None:
+            connection = _build(layers, key, check_entry)
+            if path is not None:
+                compiled.store(connection, path)
+        return cls(connection)
+
+    def close(self) -> None:
+        self._connection.close()
+
+    # -- parts ----------------------------------------------------------------------------------
+
+    def part(self, id: str) -> PartEntry | None:
+        """The part with this id."""
+        found = self._parts("part.id = ?", id)
+        return found[0] if found else None
+
+    def parts(self, kind: str | None = None) -> list[PartEntry]:
+        """Every part of a kind (or all parts), in the order of the files."""
+        return self._parts("1") if kind is None else self._parts("part.kind = ?", kind)
+
+    def nearest(self, id: str, n: int = 3) -> list[str]:
+        """Up to ``n`` ids that ``id`` was most likely meant to be, likeliest first."""
+        from difflib import get_close_matches  # only the way to an error message comes here
+
+        by_lower = {name.lower(): name for (name,) in self._connection.execute("SELECT id FROM part")}
+        found = get_close_matches(id[:80].lower(), list(by_lower), n=n, cutoff=0.5)
+        return [by_lower[near] for near in found]
+
+    def _parts(self, where: str, *values: str) -> list[PartEntry]:
+        rows = self._connection.execute(
+            "SELECT part.id, kind, layer, basis_kind, basis_source, note, part.file, part.line, part.column,"
+            " name, text, field.file, field.line, field.column"
+            " FROM part LEFT JOIN field ON field.part = part.position"
+            f" WHERE {where} ORDER BY part.position, field.position",
+            values,
+        )
+        found: dict[str, PartEntry] = {}
+        for id, kind, layer, basis_kind, source, note, file, line, column, name, *field in rows:
+            entry = found.get(id)
+            if entry is None:
+                entry = PartEntry(id, kind, layer, (basis_kind, source), note, (file, line, column))
+                found[id] = entry
+            if name is not None:
+                entry.fields[name] = tuple(field)
+        return list(found.values())
+
+    # -- tables ---------------------------------------------------------------------------------
+
+    def row(self, table: str, key: str) -> dict[str, Any] | None:
+        """One row of a table: its key and cells by column, ``basis`` {kind, source}, ``note`` if any."""
+        return self._table(table).get(key)
+
+    def rows(self, table: str) -> list[dict[str, Any]]:
+        """Every row of a table, in the order of the file; a table that is not there has none."""
+        return list(self._table(table).values())
+
+    def tables(self) -> list[str]:
+        """The names of the tables."""
+        return [name for (name,) in self._connection.execute("SELECT DISTINCT name FROM cell ORDER BY name")]
+
+    def _table(self, name: str) -> dict[str, dict[str, Any]]:
+        table = self._tables.get(name)
+        if table is None:
+            table = self._tables[name] = self._read_table(name)
+        return table
+
+    def _read_table(self, name: str) -> dict[str, dict[str, Any]]:
+        rows: dict[int, dict[str, Any]] = {}
+        cells = self._connection.execute(
+            "SELECT row, item, column, value FROM cell WHERE name = ? ORDER BY row, position, item", (name,)
+        )
+        for number, item, column, value in cells:
+            row = rows.setdefault(number, {})
+            if item == compiled.SINGLE:
+                row[column] = value
+            elif item == compiled.EMPTY_LIST:
+                row[column] = []
+            else:
+                row.setdefault(column, []).append(value)
+        for row in rows.values():
+            row["basis"] = {"kind": row.pop("basis.kind"), "source": row.pop("basis.source")}
+        return {row["key"]: row for row in rows.values()}
+
+
+def _build(layers: list[Layer], key: str, check_entry: CheckEntry | None) -> sqlite3.Connection:
+    """Read, expand, check and compile every layer; raises ``Faults``."""
+    from partscheck.catalogue.families import expand
+    from partscheck.catalogue.source import read_source
+    from partscheck.notation.faults import Fault, Faults
+
+    source = read_source(layers)
+    faults: list[Fault] = []
+    parts = expand(source, faults, check_entry)
+    if faults:
+        raise Faults(faults)
+    connection = compiled.new_in_memory()
+    compiled.write(connection, key, source, parts)
+    return connection

@@ -1,0 +1,141 @@
+"""The compiled catalogue: one sqlite file in the user's cache folder, keyed by the texts it is from.
+
+A file that cannot be read is built again; a cache folder that cannot be used costs time, never an
+error: the catalogue is then built in memory.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from partscheck.catalogue.families import Part
+    from partscheck.catalogue.source import Cell, Source, Table
+
+SCHEMA_VERSION = "1"
+KEPT = 16  # compiled files that stay in the cache folder; the oldest go
+
+_TABLES = """
+CREATE TABLE meta (name TEXT PRIMARY KEY, value TEXT) WITHOUT ROWID;
+CREATE TABLE part (position INTEGER PRIMARY KEY, id TEXT UNIQUE, kind TEXT, layer TEXT, basis_kind TEXT,
+    basis_source TEXT, note TEXT, file TEXT, line INTEGER, column INTEGER);
+CREATE INDEX part_kind ON part (kind, position);
+CREATE TABLE field (part INTEGER, position INTEGER, name TEXT, text TEXT, file TEXT, line INTEGER,
+    column INTEGER, PRIMARY KEY (part, position)) WITHOUT ROWID;
+CREATE TABLE cell (name TEXT, row INTEGER, position INTEGER, item INTEGER, column TEXT, value,
+    PRIMARY KEY (name, row, position, item)) WITHOUT ROWID;
+CREATE TABLE overridden (id TEXT, from_layer TEXT, by_layer TEXT);
+"""
+SINGLE, EMPTY_LIST = -1, -2  # `item` of a cell that is no list, and of a list without items
+
+
+def write(connection: sqlite3.Connection, digest: str, source: Source, parts: dict[str, Part]) -> None:
+    """Fill an empty database with the tables and parts of ``source``."""
+    connection.executescript(_TABLES)
+    connection.executemany("INSERT INTO part VALUES (?,?,?,?,?,?,?,?,?,?)", _part_rows(parts))
+    connection.executemany("INSERT INTO field VALUES (?,?,?,?,?,?,?)", _field_rows(parts))
+    for table in source.tables.values():
+        connection.executemany("INSERT INTO cell VALUES (?,?,?,?,?,?)", _cell_rows(table))
+    connection.executemany("INSERT INTO overridden VALUES (?,?,?)", source.overridden)
+    meta = {"schema": SCHEMA_VERSION, "digest": digest, "parts": str(len(parts))}
+    connection.executemany("INSERT INTO meta VALUES (?,?)", meta.items())
+    connection.commit()
+
+
+def _part_rows(parts: dict[str, Part]) -> Iterator[tuple[str | int, ...]]:
+    for position, part in enumerate(parts.values()):
+        yield (position, part.id, part.kind.text, part.layer, part.basis.kind, part.basis.source, part.note,
+               part.mark.file, part.mark.line, part.mark.column)  # fmt: skip
+
+
+def _field_rows(parts: dict[str, Part]) -> Iterator[tuple[str | int, ...]]:
+    for number, part in enumerate(parts.values()):
+        for position, (name, node) in enumerate(part.fields.items()):
+            mark = node.mark
+            yield number, position, name, node.text, mark.file, mark.line, mark.column
+
+
+def _cell_rows(table: Table) -> Iterator[tuple[object, ...]]:
+    for number, row in enumerate(table.rows.values()):
+        cells: dict[str, Cell] = {"key": row.key, **row.cells}
+        cells |= {"basis.kind": row.basis.kind, "basis.source": row.basis.source}
+        if row.note:
+            cells["note"] = row.note
+        for position, (column, value) in enumerate(cells.items()):
+            if not isinstance(value, list):
+                yield table.name, number, position, SINGLE, column, value
+                continue
+            if not value:
+                yield table.name, number, position, EMPTY_LIST, column, ""
+            for item, one in enumerate(value):
+                yield table.name, number, position, item, column, one
+
+
+def open_sound(path: str, digest: str) -> sqlite3.Connection | None:
+    """The compiled file opened read-only; None when it is missing, damaged or another catalogue's."""
+    if not os.path.isfile(path):
+        return None
+    connection = None
+    try:
+        uri = "file:" + path.replace("%", "%25").replace("?", "%3f").replace("#", "%23")
+        connection = sqlite3.connect(uri + "?mode=ro&immutable=1", uri=True, check_same_thread=False)
+        meta = dict(connection.execute("SELECT name, value FROM meta"))
+        count = str(connection.execute("SELECT count(*) FROM part").fetchone()[0])
+        damage = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
+        if meta == {"schema": SCHEMA_VERSION, "digest": digest, "parts": count} and damage == "ok":
+            return connection
+    except (sqlite3.Error, UnicodeDecodeError, TypeError, IndexError):
+        pass
+    if connection is not None:
+        connection.close()
+    return None
+
+
+def new_in_memory() -> sqlite3.Connection:
+    return sqlite3.connect(":memory:", check_same_thread=False)
+
+
+def store(connection: sqlite3.Connection, path: str) -> None:
+    """Copy the database to ``path``, whole or not at all; a folder that cannot be used is left alone."""
+    folder = os.path.dirname(path)
+    temporary = f"{path}.{os.getpid()}.part"
+    try:
+        os.makedirs(folder, mode=0o700, exist_ok=True)
+        copy = sqlite3.connect(temporary)
+        try:
+            connection.backup(copy)
+        finally:
+            copy.close()
+        os.replace(temporary, path)
+        _drop_oldest(folder)
+    except (OSError, sqlite3.Error, ValueError):
+        with suppress(OSError, ValueError):
+            os.unlink(temporary)
+
+
+def _drop_oldest(folder: str) -> None:
+    names = [name for name in os.listdir(folder) if name.startswith("catalogue-")]
+    paths = sorted((os.path.join(folder, name) for name in names), key=os.path.getmtime, reverse=True)
+    for path in paths[KEPT:]:
+        os.unlink(path)
+
+
+def cache_path(digest: str) -> str | None:
+    """Where the compiled catalogue of this digest lies; None where the user has no cache folder."""
+    folder = cache_folder()
+    return None if folder is None else os.path.join(folder, f"catalogue-{digest[:32]}.sqlite")
+
+
+def cache_folder() -> str | None:
+    """``partscheck`` under the user's cache folder: XDG_CACHE_HOME, LOCALAPPDATA, or ~/.cache."""
+    for variable in ("XDG_CACHE_HOME", "LOCALAPPDATA"):
+        base = os.environ.get(variable, "")
+        if base and os.path.isabs(base):
+            return os.path.join(base, "partscheck")
+    home = os.path.expanduser("~")
+    return os.path.join(home, ".cache", "partscheck") if os.path.isabs(home) else None

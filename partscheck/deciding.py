@@ -1,0 +1,127 @@
+"""Which unknown or coarse fields keep a check from being decided, and which values would decide it.
+
+Found by trying: the rule runs again with one field set to values across its range.  A field whose
+value changes nothing is not asked for; where the margin crosses zero is the value that decides.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from partscheck.notation.interval import INF, Interval
+from partscheck.parts.record import Typed
+from partscheck.rules.check import AT_LEAST, AT_MOST, Check
+from partscheck.rules.findings import Missing
+
+if TYPE_CHECKING:
+    from partscheck.rules.registry import Rule
+
+# Trial values for an unbounded field: wide enough for any part of a light trailer, in house units.
+WIDE = {"mm": 10_000.0, "N": 100_000.0, "kPa": 2_000.0, "N m": 5_000.0, "km/h": 400.0, "kg": 10_000.0}
+STEPS = 40
+
+
+def deciding_fields(
+    rule: Rule, binding: Any, number: int, check: Check, reads: tuple[Any, ...]
+) -> list[Missing]:
+    """The fields to measure, those that decide alone first.  Never empty when any field is open."""
+    trial = _Trial(rule, binding, number)
+    found: list[Missing] = []
+    for record, name in reads:
+        if name.startswith("?") or not _open(record, name):
+            continue
+        missing = Missing(record, name)
+        if _matters(trial, missing, check):
+            found.append(missing)
+    found.sort(key=lambda missing: not missing.decides)
+    return found
+
+
+class _Trial:
+    """Runs one rule at one place with one field changed, and puts the field back."""
+
+    def __init__(self, rule: Rule, binding: Any, number: int) -> None:
+        self.rule = rule
+        self.binding = binding
+        self.number = number
+
+    def outcome(self, record: Any, name: str, value: Any) -> Check | None:
+        before = record.values.get(name)
+        record.values[name] = Typed(value, "", None)
+        self.binding.weights.forget()
+        try:
+            outcome = self.rule.check(self.binding)
+            checks = [] if outcome is None else [outcome] if isinstance(outcome, Check) else list(outcome)
+            checks = [one for one in checks if one is not None]
+            return checks[self.number] if self.number < len(checks) else None
+        except Exception:
+            return None
+        finally:
+            if before is None:
+                del record.values[name]
+            else:
+                record.values[name] = before
+            self.binding.weights.forget()
+
+
+def _open(record: Any, name: str) -> bool:
+    """Unknown, or known only within a tolerance."""
+    field = record.fields.get(name)
+    if field is None:
+        return False
+    typed = record.values.get(name)
+    value = field.type.unknown if typed is None else typed.value
+    if value is field.type.unknown:
+        return True
+    inner = getattr(value, "diameter", value)
+    return isinstance(inner, Interval) and not inner.is_exact
+
+
+def _matters(trial: _Trial, missing: Missing, check: Check) -> bool:
+    """Fills in what the field decides; False when no value of it changes the outcome."""
+    typed = missing.record.values.get(missing.field)
+    field = missing.record.fields[missing.field]
+    value = field.type.unknown if typed is None else typed.value
+    if not isinstance(value, Interval):
+        return True
+    lo, hi = _range(value)
+    low = trial.outcome(missing.record, missing.field, Interval(lo, lo, value.unit))
+    high = trial.outcome(missing.record, missing.field, Interval(hi, hi, value.unit))
+    if low is None or high is None:
+        return True
+    if _same(low, check) and _same(high, check):
+        return False
+    missing.decides = low.truth is not None or high.truth is not None
+    if {low.truth, high.truth} == {True, False}:
+        _find_boundary(trial, missing, lo, hi, rising=bool(high.truth), unit=value.unit)
+    return True
+
+
+def _find_boundary(
+    trial: _Trial, missing: Missing, lo: float, hi: float, rising: bool, unit: str
+) -> None:
+    """Bisect to the least (or greatest) value that surely holds."""
+    good, bad = (hi, lo) if rising else (lo, hi)
+    for _ in range(STEPS):
+        middle = (good + bad) / 2
+        outcome = trial.outcome(missing.record, missing.field, Interval(middle, middle, unit))
+        if outcome is not None and outcome.holds:
+            good = middle
+        else:
+            bad = middle
+    missing.relation = AT_LEAST if rising else AT_MOST
+    missing.boundary = Interval(good, good, unit)
+
+
+def _range(value: Interval) -> tuple[float, float]:
+    wide = WIDE.get(value.unit, 1000.0)
+    lo = value.lo if value.lo != -INF else -wide
+    return lo, value.hi if value.hi != INF else max(wide, lo)
+
+
+def _same(one: Check, other: Check) -> bool:
+    if one.truth is not other.truth:
+        return False
+    if one.margin is None or other.margin is None:
+        return one.margin is other.margin
+    return (one.margin.lo, one.margin.hi) == (other.margin.lo, other.margin.hi)

@@ -1,0 +1,1 @@
+"""How the trade writes things - measures, threads, bolt circles, sizes, marks - as values and back."""

@@ -1,0 +1,80 @@
+"""Records: maps of the parts list with typed fields, each value with its place in the file."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from partscheck.parts.field import Field
+
+if TYPE_CHECKING:
+    from partscheck.notation.interval import Interval
+    from partscheck.notation.yaml_text import Mark
+
+
+class Typed:
+    """A value, the text it was read from, where it stands, and the layer it came from.
+
+    ``layer`` is "list" for the user's own file, else the catalogue layer's name.
+    """
+
+    __slots__ = ("layer", "mark", "text", "value")
+
+    def __init__(self, value: Any, text: str, mark: Mark | None, layer: str = "list") -> None:
+        self.value = value
+        self.text = text
+        self.mark = mark
+        self.layer = layer
+
+
+class Record:
+    """A map with typed fields.  Reading a field that was not typed gives the type's unknown value.
+
+    ``ledger``, when set, collects (record, field name) of every read, so the engine knows which
+    fields a rule looked at; a name that starts with "?" was only looked at by ``has``.
+    """
+
+    fields: ClassVar[dict[str, Field]] = {}
+    record_name: ClassVar[str] = ""
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        super().__init_subclass__(**kwargs)
+        found: dict[str, Field] = {}
+        for base in reversed(cls.__mro__):
+            for name, value in vars(base).items():
+                if isinstance(value, Field):
+                    found[name] = value
+        cls.fields = found
+
+    def __init__(self, id: str = "", mark: Mark | None = None) -> None:
+        self.id = id or self.record_name
+        self.mark = mark
+        self.values: dict[str, Typed] = {}
+        self.ledger: list[tuple[Record, str]] | None = None
+
+    def has(self, name: str) -> bool:
+        """True when the field has a known value (not left out, not ``unknown``)."""
+        ledger = self.ledger
+        if ledger is not None:
+            ledger.append((self, "?" + name))  # looked at, not asked for
+        typed = self.values.get(name)
+        return typed is not None and typed.value is not self.fields[name].type.unknown
+
+    def where(self, name: str) -> Mark | None:
+        """Where the field's value stands, else where the record starts."""
+        typed = self.values.get(name)
+        return typed.mark if typed is not None and typed.mark is not None else self.mark
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__} {self.id}>"
+
+
+class Part(Record):
+    """One line of the list: ``kind`` names the class; the common fields are in ``common.py``."""
+
+    kind: ClassVar[str] = ""
+    title: ClassVar[str] = ""  # the trade's name for it in a sentence: "lug nut"
+
+
+def interval_of(record: Record, name: str) -> Interval:
+    """A quantity field by name, for code that walks fields."""
+    return getattr(record, name)  # type: ignore[no-any-return]

@@ -1,0 +1,91 @@
+"""Types of words: words of a published list, free text, and ids."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from partscheck.notation.errors import NotationError
+from partscheck.notation.words import UNKNOWN_WORD, nearest
+from partscheck.parts.typed_text import TypedText
+
+
+class UnlistedWord:
+    """A word that is not on the field's list: told to the user, then treated as unknown."""
+
+    __slots__ = ("nearest", "text")
+
+    def __init__(self, text: str, nearest: str = "") -> None:
+        self.text = text
+        self.nearest = nearest
+
+    def __repr__(self) -> str:
+        return f"<unlisted word {self.text!r}>"
+
+
+class Words(TypedText):
+    """One word of a published list; ``synonyms`` maps other usual spellings to it.
+
+    Capitals, blanks, hyphens and underlines make no difference.  Any other text reads as an
+    ``UnlistedWord``: the list grows with the trade, so it is no error.
+    """
+
+    name = "word"
+
+    def __init__(self, *allowed: str, synonyms: dict[str, str] | None = None) -> None:
+        self.allowed = allowed
+        self.synonyms = synonyms or {}
+        self.unknown = UNKNOWN_WORD
+        self.expected = "one of: " + ", ".join(allowed)
+        self._found = {_folded(word): word for word in allowed}
+        for other, word in self.synonyms.items():
+            if word not in allowed:
+                raise ValueError(f"synonym {other!r} of {word!r}, which is not on the list")
+            self._found[_folded(other)] = word
+
+    def parse(self, text: str, tables: Any) -> str | UnlistedWord:
+        word = self._found.get(_folded(text))
+        return UnlistedWord(text, self._nearest(text)) if word is None else word
+
+    def _nearest(self, text: str) -> str:
+        near = nearest(_folded(text), self._found)
+        return self._found[near] if near else ""
+
+    def schema(self) -> dict[str, Any]:
+        listed: list[Any] = [*self.allowed, *self.synonyms]
+        listed += [int(word) for word in self.allowed if word.isdigit()]
+        return {"anyOf": [{"enum": listed}, {"type": ["string", "number"]}], "examples": [self.allowed[0]]}
+
+
+class Text(TypedText):
+    """Any text on one or more lines; unknown reads as ""."""
+
+    name = "text"
+    unknown = ""
+    expected = "a text"
+
+    def parse(self, text: str, tables: Any) -> str:
+        return text.strip()
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": ["string", "number", "boolean"]}
+
+
+class Id(Text):
+    """A name by which other lines point to this one: letters, digits, blanks and ``- _ . / + # x``."""
+
+    name = "id"
+    expected = "a name of letters, digits, blanks and - _ . / +"
+    GRAMMAR = re.compile(r"^\w(?:[\w ./+#()-]{0,78}[\w+#)])?$")
+
+    def parse(self, text: str, tables: Any) -> str:
+        if not self.GRAMMAR.match(text.strip()):
+            raise NotationError(text, self.expected)
+        return text.strip()
+
+    def schema(self) -> dict[str, Any]:
+        return {"type": ["string", "integer"], "pattern": self.GRAMMAR.pattern, "examples": ["wheel"]}
+
+
+def _folded(text: str) -> str:
+    return re.sub(r"[\s_-]+", " ", text.strip().lower())

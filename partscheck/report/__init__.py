@@ -1,0 +1,1 @@
+"""Reports: text for a terminal, JSON for programs."""

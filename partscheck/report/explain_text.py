@@ -1,0 +1,136 @@
+"""``explain`` and ``rules``: what a rule checks, from what, on which basis."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+from textwrap import indent
+from typing import Any
+
+from partscheck.build.limits import Limits
+from partscheck.catalogue.catalogue import Catalogue
+from partscheck.parts.field import Field
+from partscheck.parts.kinds import KINDS
+from partscheck.parts.records import Layout, LoadEntry, Service, TowVehicle
+from partscheck.report.wrap import Page as Paper
+from partscheck.rules import load_rules
+from partscheck.rules.explain import page_of
+from partscheck.rules.registry import Rule
+
+RECORDS: dict[str, Any] = {
+    **KINDS, "service": Service, "layout": Layout, "loads": LoadEntry, "tow_vehicle": TowVehicle,
+}  # fmt: skip
+
+
+def explain_text(name: str, columns: int) -> tuple[str, bool]:
+    """The page of a rule, a field ("hub.stud_length") or a practice limit; and whether it was found."""
+    rules = load_rules()
+    if name in rules:
+        return _rule_page(rules[name], columns), True
+    kind, _, key = name.partition(".")
+    if kind in RECORDS and key:
+        field = next((one for one in RECORDS[kind].fields.values() if one.key == key), None)
+        if field is not None:
+            return _field_page(name, field, columns), True
+    limits = Limits(Catalogue.load([]))
+    if name in limits.names():
+        paper = Paper(columns)
+        _limit(paper, limits.row(name))
+        return paper.text(), True
+    known = [*rules, *limits.names(), *(f"{k}.{f.key}" for k, r in RECORDS.items() for f in r.fields.values())]
+    near = get_close_matches(name, known, n=3, cutoff=0.5)
+    hint = f" Nearest: {', '.join(near)}." if near else " `partscheck rules` lists the rules."
+    return f"There is no rule, field or practice limit called {name}.{hint}", False
+
+
+def rules_text(columns: int) -> str:
+    """Every rule with the sentence it checks, by subject."""
+    paper = Paper(columns)
+    subject = ""
+    for rule in load_rules().values():
+        if rule.subject != subject:
+            subject = rule.subject
+            paper.head(subject.replace("_", " "))
+        paper.line(rule.slug)
+        paper.under(rule.sentence)
+    paper.gap()
+    paper.line("`partscheck explain RULE` tells why, from what, and what to do.")
+    return paper.text()
+
+
+def limits_text(columns: int) -> str:
+    """Every practice limit with its value, meaning, reason and basis."""
+    paper = Paper(columns)
+    limits = Limits(Catalogue.load([]))
+    for name in limits.names():
+        _limit(paper, limits.row(name))
+        paper.gap()
+    paper.line("Set your own in a list: `practice: {name: {value: ..., reason: ...}}`.")
+    return paper.text()
+
+
+def _limit(paper: Paper, row: dict[str, Any]) -> None:
+    paper.line(f"{row['key']}: {row['value']}")
+    paper.under(str(row.get("means", "")))
+    paper.under(str(row.get("reason", "")), "Reason: ")
+    paper.under(basis_words(row.get("basis")), "Basis: ")
+
+
+def basis_words(basis: Any) -> str:
+    """A basis of a catalogue row in words."""
+    if not isinstance(basis, dict):
+        return ""
+    kind = {"practice": "common practice", "recalled": "recalled, not checked"}.get(basis["kind"], basis["kind"])
+    return f"{kind}: {basis['source']}" if basis.get("source") else str(kind)
+
+
+def _rule_page(rule: Rule, columns: int) -> str:
+    page = page_of(rule)
+    paper = Paper(columns)
+    paper.head(rule.slug)
+    paper.line(page.sentence)
+    for name in ("Why", "Formula", "Remedy", "Hazard"):
+        if name in page.sections:
+            paper.gap()
+            paper.line(f"{name}: " + " ".join(page.sections[name].split()))
+    paper.gap()
+    paper.line("Basis: " + "; ".join(str(basis) for basis in rule.basis))
+    _inputs(paper, rule)
+    for name, words in (("Wrong", "This list is wrong:"), ("Right", "This one is right:")):
+        if name in page.sections:
+            paper.gap()
+            paper.line(words)
+            paper.raw(indent(page.example(name).rstrip("\n"), "    "))
+    return paper.text()
+
+
+def _inputs(paper: Paper, rule: Rule) -> None:
+    paper.gap()
+    paper.line("It reads:")
+    limits = Limits(Catalogue.load([]))
+    for read in rule.reads:
+        kind, _, key = read.partition(".")
+        if kind == "practice":
+            row = limits.row(key)
+            paper.item("  -", f"practice limit {key} = {row['value']}: {row.get('meaning', '')}")
+        else:
+            paper.item("  -", f"{read}: {_meaning(kind, key)}")
+
+
+def _meaning(kind: str, key: str) -> str:
+    record = RECORDS.get(kind)
+    fields = record.fields.values() if record is not None else ()
+    field = next((one for one in fields if key in (one.key, one.name)), None)
+    if field is None:
+        return ""
+    return field.meaning + (f" How: {field.measure}" if field.measure else "")
+
+
+def _field_page(name: str, field: Field, columns: int) -> str:
+    paper = Paper(columns)
+    paper.head(name)
+    paper.line(field.meaning)
+    paper.under(field.measure, "How: ")
+    paper.under(field.type.expected, "Typed as: ")
+    slugs = [rule.slug for rule in load_rules().values() if name in rule.reads]
+    paper.under(", ".join(slugs), "Read by: ")
+    return paper.text()

@@ -1,0 +1,254 @@
+"""The report as text for a terminal, at most 100 columns, without colour."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+from partscheck.notation.measure import show, show_both
+from partscheck.report.wrap import Page, plural
+from partscheck.rules.findings import CAUTION, MEASURE, STOP, Finding
+from partscheck.rules.message import name_of
+from partscheck.uses.load_path import load_path, supported_gross
+from partscheck.uses.measurements import Measurement, measurements
+
+if TYPE_CHECKING:
+    from partscheck.engine import Result
+
+SCREENING = (
+    "partscheck screens a list; it approves nothing. Wheels, brakes, towing, jacking and cut or welded "
+    "parts can kill: follow the part makers' instructions and local codes, and have a licensed shop "
+    "look at what you are not sure of."
+)
+HEADS = {STOP: "STOP - does not fit, or is unsafe", CAUTION: "CAUTION - against good practice, or to look up"}
+
+
+def text_report(result: Result, leading: str, columns: int = 80, everything: bool = False) -> str:
+    """The whole report.  ``everything`` adds what held, and the fit graph."""
+    page = Page(columns)
+    to_take = measurements(result)
+    _verdict(page, result, len(to_take))
+    for verdict in (STOP, CAUTION):
+        _findings(page, result, verdict, leading)
+    _measurements(page, to_take, leading)
+    _undecided(page, result, leading)
+    _load_path(page, result, leading)
+    _notes(page, result, leading)
+    _accepted(page, result, leading)
+    if everything:
+        _graph(page, result)
+        _held(page, result, leading)
+    _crashed(page, result, leading)
+    _tally(page, result)
+    return page.text()
+
+
+def _verdict(page: Page, result: Result, to_take: int) -> None:
+    counts = result.counts()
+    name = result.build.name or "This list"
+    if not any(counts.values()):
+        page.line(f"NOTHING CHECKED - {name}: no rule found anything on this list to look at.")
+        return
+    rest = [
+        plural(counts[CAUTION], "caution") if counts[CAUTION] else "",
+        plural(to_take, "measurement") + " to take" if to_take else "",
+    ]
+    tail = ", ".join(piece for piece in rest if piece)
+    if counts[STOP]:
+        problem = "thing does not fit or is unsafe" if counts[STOP] == 1 else "things do not fit or are unsafe"
+        page.line(f"STOP - {name}: {counts[STOP]} {problem}" + (f"; {tail}." if tail else "."))
+    elif tail:
+        page.line(f"NO STOP - {name}: nothing on this list is known to be wrong; {tail}.")
+    else:
+        page.line(f"ALL HELD - {name}: every check that could be made held.")
+
+
+def _findings(page: Page, result: Result, verdict: str, leading: str) -> None:
+    found = [one for one in result.findings if one.verdict == verdict and not one.accepted]
+    if not found:
+        return
+    page.head(HEADS[verdict])
+    for number, finding in enumerate(found, start=1):
+        _finding(page, number, finding, result, leading)
+
+
+def _finding(page: Page, number: int, finding: Finding, result: Result, leading: str) -> None:
+    page.gap()
+    page.item(f"{number}.", finding.message(leading))
+    page.under(_where(finding))
+    page.under(finding.why(leading), "Why: ")
+    for count, (_, text) in enumerate(finding.remedies(leading)):
+        page.under(text[0].upper() + text[1:] + ("" if text.endswith(".") else "."), "Do: " if count == 0 else "    ")
+    page.under(finding.check.hazard, "Danger: ")
+    page.under("; ".join(str(basis) for basis in finding.basis), "Basis: ")
+    page.under(_own_limits(finding, result), "Your limit: ")
+    also = [one.rule.slug for one in result.folded if one.follows is finding]
+    if also:
+        page.under("not told apart: " + ", ".join(dict.fromkeys(also)), "Follows from it, ")
+
+
+def _where(finding: Finding) -> str:
+    parts = ", ".join(name_of(part) for part in finding.parts[:4])
+    if len(finding.parts) > 4:
+        parts += f" and {len(finding.parts) - 4} more"
+    at = f" at {', '.join(finding.at)}" if finding.at else ""
+    mark = finding.mark
+    line = f"line {mark.line}: " if mark is not None else ""
+    return f"{line}{parts}{at}  [{finding.rule.slug}]"
+
+
+def _own_limits(finding: Finding, result: Result) -> str:
+    limits = result.build.limits
+    return "; ".join(f"{name} ({limits.own[name].reason})" for name in finding.overrides)
+
+
+def _measurements(page: Page, to_take: list[Measurement], leading: str) -> None:
+    if not to_take:
+        return
+    page.head("MEASURE - take these, those that decide most come first")
+    for number, one in enumerate(to_take, start=1):
+        page.gap()
+        exact = f", to {show_both(one.accuracy, leading)} or better" if one.accuracy is not None else ""
+        page.item(f"{number}.", f"{one.name}: {one.meaning}{exact}.")
+        page.under(one.how, "How: ")
+        for slug, relation, bound in one.bounds:
+            page.under(f"{slug} holds at {relation_words(relation)} {show_both(bound, leading)}", "")
+        waiting = [slug for slug in one.slugs if slug not in {bound[0] for bound in one.bounds}]
+        if waiting:
+            page.under(", ".join(waiting), "Decides: ")
+
+
+def relation_words(relation: str) -> str:
+    return relation or "exactly"
+
+
+def _undecided(page: Page, result: Result, leading: str) -> None:
+    """What cannot be told although no field is named: it must not be lost."""
+    for finding in result.findings:
+        if finding.verdict == MEASURE and not finding.missing:
+            page.gap()
+            page.item("?", finding.message(leading))
+            page.under(_where(finding))
+
+
+def _load_path(page: Page, result: Result, leading: str) -> None:
+    rows = load_path(result)
+    if not rows:
+        return
+    page.head("LOAD PATH - what carries the weight, least room first")
+    page.gap()
+    page.table(
+        ["part", "at", "rated", "carries", "room", "gross up to"],
+        [
+            [
+                name_of(row.part),
+                ", ".join(row.at),
+                _short(row.rating, leading),
+                _short(row.share, leading),
+                _short(row.margin, leading),
+                _short(row.limits_gross_weight_to, leading),
+            ]
+            for row in rows
+        ],
+    )
+    gross, limiting = supported_gross(rows)
+    page.gap()
+    if gross is not None and limiting is not None:
+        page.line(
+            f"The rated parts of this list carry a gross weight of {show_both(gross, leading)}; "
+            f"the {name_of(limiting)} sets it."
+        )
+    unknown = [row for row in rows if not row.rating.known]
+    if unknown:
+        names = ", ".join(dict.fromkeys(name_of(row.part) for row in unknown))
+        page.line(f"No rating known: {names}. They may carry less.")
+
+
+def _short(value: Any, leading: str) -> str:
+    if value is None or not (value.lo > float("-inf") or value.hi < float("inf")):
+        return "not known"
+    return "not known" if not value.known else show(value, leading)
+
+
+def _notes(page: Page, result: Result, leading: str) -> None:
+    told = [*result.fit.told, *_words_told(result), *_layers_told(result)]
+    if not (result.notes or told or result.unmatched):
+        return
+    page.head("NOTES")
+    page.gap()
+    for finding in result.notes:
+        page.item("-", f"{finding.message(leading)}  [{finding.rule.slug}]")
+    for text in told:
+        page.item("-", text)
+    for acceptance in result.unmatched:
+        line = f" (line {acceptance.mark.line})" if acceptance.mark else ""
+        page.item("-", f"The acceptance of {acceptance.rule}{line} matches no caution: take it out, or mend its "
+                       "rule or part. A stop cannot be accepted.")  # fmt: skip
+
+
+def _words_told(result: Result) -> Iterator[str]:
+    for record, field, text, mark, near in result.build.untold_words:
+        key = record.fields[field].key
+        meant = f"; did you mean `{near}`?" if near else ""
+        yield f"Line {mark.line}: `{key}: {text}` is not a word this field knows, so it was not used{meant}"
+
+
+def _layers_told(result: Result) -> Iterator[str]:
+    used = {part.values["part"].text for part in result.build.parts if "part" in part.values}
+    for id, below, above in result.build.overridden:
+        if id in used:
+            yield f"`{id}` comes from {above}, over the entry of {below}."
+
+
+def _accepted(page: Page, result: Result, leading: str) -> None:
+    found = [one for one in result.findings if one.accepted]
+    if not found:
+        return
+    page.head("ACCEPTED BY YOU")
+    for finding in found:
+        page.gap()
+        page.item("-", finding.message(leading))
+        page.under(finding.accepted, "Your reason: ")
+        page.under(_where(finding))
+
+
+def _graph(page: Page, result: Result) -> None:
+    page.head("WHAT SITS ON WHAT")
+    page.gap()
+    for end in [*result.fit.ends, *([result.fit.spare] if result.fit.spare else [])]:
+        chain = [end.running_gear, end.hub, *end.plates, end.wheel, end.tire]
+        names = " -> ".join(name_of(part) for part in chain if part is not None)
+        page.item("-", f"{names} at {', '.join(end.at)}")
+        held = [f"{role}: {part.id}" for role, part in sorted(end.roles.items()) if part not in chain]
+        page.under(", ".join(held), "with ")
+
+
+def _held(page: Page, result: Result, leading: str) -> None:
+    page.head("HELD")
+    page.gap()
+    for finding in result.held:
+        margin = finding.check.margin
+        room = f", room {show_both(margin, leading)}" if margin is not None and margin.known else ""
+        parts = ", ".join(name_of(part) for part in finding.parts[:4])
+        page.item("-", f"{finding.rule.slug}: {parts}{room}")
+
+
+def _crashed(page: Page, result: Result, leading: str) -> None:
+    if not result.crashed:
+        return
+    page.head("RULES THAT FAILED THEMSELVES - please report them")
+    for finding in result.crashed:
+        page.gap()
+        page.item("-", finding.message(leading))
+        page.under(_where(finding))
+
+
+def _tally(page: Page, result: Result) -> None:
+    counts = result.counts()
+    failed = counts[STOP] + counts[CAUTION]
+    page.gap()
+    page.line(
+        f"Checks: {counts['ok']} held, {failed} failed, {counts[MEASURE]} could not be told; "
+        f"{plural(len(result.idle), 'rule')} had nothing to look at."
+    )
+    page.line(SCREENING)

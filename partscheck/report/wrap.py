@@ -1,0 +1,71 @@
+"""A page of wrapped text."""
+
+from __future__ import annotations
+
+import textwrap
+
+WIDEST = 100
+INDENT = "    "
+
+
+def plural(count: int, noun: str) -> str:
+    """ "1 caution", "2 cautions"."""
+    return f"{count} {noun}" + ("" if count == 1 else "s")
+
+
+class Page:
+    """Lines of at most ``columns`` columns (never more than 100)."""
+
+    def __init__(self, columns: int) -> None:
+        self.columns = max(40, min(columns, WIDEST))
+        self.lines: list[str] = []
+
+    def text(self) -> str:
+        return "\n".join(self.lines).strip("\n") + "\n"
+
+    def gap(self) -> None:
+        """One empty line, never two."""
+        if self.lines and self.lines[-1]:
+            self.lines.append("")
+
+    def head(self, text: str) -> None:
+        self.gap()
+        self.lines.append(text)
+        self.lines.append("-" * min(len(text), self.columns))
+
+    def line(self, text: str) -> None:
+        self._wrapped(text, "", "")
+
+    def item(self, mark: str, text: str) -> None:
+        """Text behind a number or a dash."""
+        self._wrapped(text, f"{mark:<{len(INDENT) - 1}} ", INDENT)
+
+    def under(self, text: str, label: str = "") -> None:
+        """A line under an item, with a label; nothing when there is no text."""
+        if text:
+            self._wrapped(label + text, INDENT, INDENT + " " * (4 if label.strip() in ("Do:", "") and label else 2))
+
+    def raw(self, text: str) -> None:
+        self.lines.extend(text.splitlines())
+
+    def table(self, heads: list[str], rows: list[list[str]]) -> None:
+        """A table by tabulate; long cells of the first two columns are wrapped to fit."""
+        from tabulate import tabulate
+
+        fixed = sum(max(len(row[i]) for row in [heads, *rows]) + 2 for i in range(2, len(heads)))
+        room = max(12, self.columns - fixed - 2)
+        wide = [
+            [textwrap.fill(row[0], room * 2 // 3), textwrap.fill(row[1], max(6, room // 3)), *row[2:]]
+            for row in rows
+        ]
+        align = ("left", "left", *("right" for _ in heads[2:]))
+        self.raw(tabulate(wide, heads, tablefmt="simple", colalign=align, disable_numparse=True))
+
+    def _wrapped(self, text: str, first: str, rest: str) -> None:
+        for number, piece in enumerate(text.splitlines() or [""]):
+            self.lines.extend(
+                textwrap.wrap(
+                    piece, self.columns, initial_indent=first if number == 0 else rest,
+                    subsequent_indent=rest, break_long_words=False, break_on_hyphens=False,
+                )
+            )  # fmt: skip

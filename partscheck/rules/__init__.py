@@ -1,0 +1,55 @@
+"""The rules: one module per subject, one function per rule.
+
+Every module in this folder that holds rules is imported by ``load_rules``; a rule registers itself
+where it is declared.  Outside packages add rules through the entry point group
+``partscheck.rules`` (a module to import).
+"""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+from pathlib import Path
+
+from partscheck.rules.registry import RULES, Rule
+
+GROUP = "partscheck.rules"
+NOT_SUBJECTS = {"__init__", "basis", "check", "explain", "findings", "message", "registry"}
+_loaded = False
+
+
+def load_rules() -> dict[str, Rule]:
+    """Every rule by slug, in the order of the subjects' file names."""
+    global _loaded
+    if not _loaded:
+        for name in subjects():
+            import_module(f"partscheck.rules.{name}")
+        _load_outside_rules()
+        _loaded = True
+    return RULES
+
+
+def subjects() -> list[str]:
+    """Names of the modules in this folder that hold rules."""
+    here = Path(__file__).parent
+    return sorted(path.stem for path in here.glob("*.py") if path.stem not in NOT_SUBJECTS)
+
+
+def _load_outside_rules() -> None:
+    """Rules of installed packages that name the entry point group."""
+    if not any(_names_the_group(Path(folder)) for folder in sys.path if folder):
+        return  # reading entry points properly costs 30 ms: only where there is one
+    from importlib.metadata import entry_points
+
+    for point in entry_points(group=GROUP):
+        point.load()
+
+
+def _names_the_group(folder: Path) -> bool:
+    try:
+        return any(
+            f"[{GROUP}]" in text.read_text(encoding="utf-8", errors="replace")
+            for text in folder.glob("*.dist-info/entry_points.txt")
+        )
+    except OSError:
+        return False

@@ -1,0 +1,83 @@
+"""Bolt circles and pilots: do the faces of a wheel end go together at all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from partscheck.build.places import Seat
+from partscheck.rules.basis import practice
+from partscheck.rules.check import Check, Remedy, all_of, equal_within, same
+from partscheck.rules.registry import rule
+
+WHEEL_OFF = (
+    "A wheel on the wrong circle pulls its studs out of line, works loose and comes off. "
+    "Follow the part makers' instructions and local codes."
+)
+
+
+@rule(
+    "bolt-circle-mismatch",
+    on=Seat,
+    reads=[
+        "hub.bolt_circle", "adapter.hub_circle", "adapter.wheel_circle", "spacer.bolt_circle",
+        "wheel.bolt_circle", "practice.bolt_circle_tolerance",
+    ],
+    basis=practice("lug count equal and circles alike within the shop's tolerance"),
+)  # fmt: skip
+def bolt_circle_mismatch(seat: Seat) -> Check:
+    """Where two faces meet, their lug count and bolt circle are the same.
+
+    Why: A circle that is nearly right goes on by force: each stud is bent, the nut seats on one side.
+    Formula: count equal, and |D1 - D2| at most the practice limit; each stud is off by half the
+        difference. From a chord: D = chord / sin(180 deg / n).
+    Remedy: Another part with the right circle, or an adapter between the two.
+    Hazard: The wheel can come off.
+    Wrong:
+        - {kind: hub, bolt_circle: 5 x 4.5 in}
+        - {kind: wheel, bolt_circle: 5 x 115 mm}
+    Right:
+        - {kind: hub, bolt_circle: 5 x 4.5 in}
+        - {kind: wheel, bolt_circle: 5 x 114.3 mm}
+    """
+    inner, outer = seat.inner_circle, seat.outer_circle
+    counts = same(_equal_counts(inner.count, outer.count), inner, outer)
+    circles = equal_within(inner.diameter, outer.diameter, seat.limits.bolt_circle_tolerance.hi)
+    check = all_of(counts, circles)
+    return (
+        check.stop(
+            _words(inner, outer),
+            one=seat.inner, one_circle=inner, other=seat.outer, other_circle=outer,
+            off=abs(inner.diameter - outer.diameter) * 0.5,
+        )
+        .at(seat.outer, seat.outer_circle_field)
+        .fix(lambda: _remedies(seat))
+        .danger(WHEEL_OFF)
+    )  # fmt: skip
+
+
+def _words(inner: Any, outer: Any) -> str:
+    words = "The {one} has {one_circle}, the {other} is drilled {other_circle}: "
+    if inner.count != outer.count:
+        return words + "the lug counts differ."
+    return words + "a near miss is no fit, each stud would stand {off} off."
+
+
+def _equal_counts(one: int | None, other: int | None) -> bool | None:
+    return None if one is None or other is None else one == other
+
+
+def _remedies(seat: Seat) -> Iterator[Remedy]:
+    yield Remedy(
+        "get a {part} drilled {circle}",
+        field=f"{seat.outer.id}.{seat.outer_circle_field}",
+        relation="equal to",
+        target=seat.inner_circle,
+        part=seat.outer,
+        circle=seat.inner_circle,
+    )
+    if seat.outer.kind == "wheel" and seat.inner.kind == "hub":
+        yield Remedy(
+            "or put an adapter {one_circle} to {other_circle} between them, and check it here first",
+            operation="add",
+        )

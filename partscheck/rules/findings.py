@@ -1,0 +1,107 @@
+"""A finding: what one rule says of one place, ready for a report."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from partscheck.notation.interval import Interval
+from partscheck.rules.basis import Basis
+from partscheck.rules.check import Check
+from partscheck.rules.message import standard_values, write
+
+if TYPE_CHECKING:
+    from partscheck.notation.yaml_text import Mark
+    from partscheck.parts.record import Part, Record
+    from partscheck.rules.registry import Rule
+
+STOP, CAUTION, MEASURE, NOTE, OK = "stop", "caution", "measure", "note", "ok"
+
+
+class Missing:
+    """A field that a check lacks, or has too coarsely.
+
+    ``decides`` is True when this field alone would decide; ``holds`` then says for which values
+    ("at most" / "at least", the boundary as an interval), or is None.
+    """
+
+    __slots__ = ("boundary", "decides", "field", "record", "relation")
+
+    def __init__(self, record: Record, field: str) -> None:
+        self.record = record
+        self.field = field
+        self.decides = False
+        self.relation = ""
+        self.boundary: Interval | None = None
+
+    @property
+    def name(self) -> str:
+        """ "hub.stud_length": the record's id and the field's key."""
+        key = self.record.fields[self.field].key if self.field in self.record.fields else self.field
+        return f"{self.record.id}.{key}"
+
+
+class Finding:
+    """``verdict`` is stop, caution, measure, note or ok; ``at`` the places it holds for."""
+
+    __slots__ = (
+        "accepted", "at", "check", "error", "follows", "missing", "overrides", "parts", "reads", "rule",
+        "verdict",
+    )  # fmt: skip
+
+    def __init__(
+        self, rule: Rule, verdict: str, check: Check, parts: tuple[Part, ...], at: tuple[str, ...]
+    ) -> None:
+        self.rule = rule
+        self.verdict = verdict
+        self.check = check
+        self.parts = parts
+        self.at = at
+        self.missing: list[Missing] = []
+        self.reads: tuple[Any, ...] = ()
+        self.overrides: list[str] = []
+        self.follows: Finding | None = None
+        self.accepted = ""
+        self.error = ""
+
+    @property
+    def basis(self) -> tuple[Basis, ...]:
+        """What stands behind this outcome."""
+        return (self.check.basis,) if self.check.basis is not None else self.rule.basis
+
+    @property
+    def mark(self) -> Mark | None:
+        """The place in the file: the value to blame, else the first part's line."""
+        if self.check.blame is not None:
+            record, field = self.check.blame
+            return record.where(field)  # type: ignore[no-any-return]
+        return next((part.mark for part in self.parts if part.mark is not None), None)
+
+    def message(self, leading: str) -> str:
+        """The finding in words, ``leading`` unit system first."""
+        check = self.check
+        if self.error:
+            return f"This rule failed itself ({self.error}); its check was not made."
+        if self.verdict == MEASURE and check.severity != MEASURE:
+            return f"It cannot be told yet whether this holds: {self.rule.sentence}"
+        if not check.message:
+            return self.rule.sentence
+        return write(check.message, {**standard_values(check, leading), **check.values}, leading)
+
+    def why(self, leading: str) -> str:
+        check = self.check
+        return write(check.why, {**standard_values(check, leading), **check.values}, leading)
+
+    def remedies(self, leading: str) -> list[tuple[Any, str]]:
+        """(remedy, its sentence) in order of preference; only for what fails."""
+        check = self.check
+        if check.remedies is None or not check.fails:
+            return []
+        standard = standard_values(check, leading)
+        return [
+            (one, write(one.do, {**standard, **check.values, **one.values}, leading))
+            for one in check.remedies()
+        ]
+
+    def __repr__(self) -> str:
+        ids = ", ".join(part.id for part in self.parts)
+        return f"<{self.verdict} {self.rule.slug}: {ids} at {', '.join(self.at)}>"

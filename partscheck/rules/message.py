@@ -1,0 +1,45 @@
+"""Sentences with values in them, written out when a report knows its leading unit system."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from partscheck.notation.interval import Interval
+from partscheck.notation.measure import show_both, show_pair
+from partscheck.parts.record import Part
+from partscheck.rules.check import Check
+
+
+def name_of(part: Part) -> str:
+    """A part in a sentence: "hub", or "adapter 'plate'" when its id says something else."""
+    title = part.title or part.kind
+    return title if part.id in (part.kind, title) else f"{title} '{part.id}'"
+
+
+def write(template: str, values: dict[str, Any], leading: str) -> str:
+    """``template`` with its {places} filled; quantities in both unit systems."""
+    if not values:
+        return template.format() if "{" in template else template
+    return template.format(**{name: spell(value, leading) for name, value in values.items()})
+
+
+def spell(value: Any, leading: str) -> str:
+    """One value in a sentence."""
+    if isinstance(value, Interval):
+        return show_both(value, leading)
+    if isinstance(value, Part):
+        return name_of(value)
+    if isinstance(value, (list, tuple)):
+        return ", ".join(spell(one, leading) for one in value)
+    text = getattr(value, "text", None)
+    return text if isinstance(text, str) and text else str(value)
+
+
+def standard_values(check: Check, leading: str) -> dict[str, Any]:
+    """{have}, {need} and {by} (how far the worse end is off) of a check, digits kept apart."""
+    have, need, margin = check.have, check.need, check.margin
+    if margin is None or not isinstance(have, Interval) or not isinstance(need, Interval):
+        return {"have": have, "need": need}
+    shown_have, shown_need = show_pair(have, need, leading)
+    worst = abs(margin.lo) if margin.lo < 0 else margin.lo
+    return {"have": shown_have, "need": shown_need, "by": Interval(worst, worst, margin.unit)}

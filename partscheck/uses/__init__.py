@@ -1,0 +1,1 @@
+"""What people do with findings: measurements to take, the load path."""
