@@ -131,8 +131,8 @@ def _tell_faults(faults: object, form: str = "text") -> int:
     if form == "json":
         from partscheck.report.json_report import faults_report
 
-        _write(faults_report(faults.faults) + "\n")
-    sys.stderr.write(_printable(fault_text(faults.faults, columns()), sys.stderr))
+        _write(faults_report(faults.faults, faults.following) + "\n")
+    sys.stderr.write(_printable(fault_text(faults.faults, columns(), faults.following), sys.stderr))
     return UNUSABLE
 
 

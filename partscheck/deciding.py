@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from partscheck.notation.interval import INF, Interval
+from partscheck.notation.interval import INF, Interval, Quantity
 from partscheck.parts.record import Typed
 from partscheck.rules.check import AT_LEAST, AT_MOST, Check
 from partscheck.rules.findings import Missing
@@ -28,10 +28,11 @@ def deciding_fields(
     trial = _Trial(rule, binding, number)
     found: list[Missing] = []
     for record, name in reads:
-        if name.startswith("?") or not _open(record, name):
+        if name.startswith("?"):
             continue
         missing = Missing(record, name)
-        if _matters(trial, missing, check):
+        open_ = _open(record, name)
+        if (open_ and _matters(trial, missing, check)) or (not open_ and _too_coarse(trial, missing, check)):
             found.append(missing)
     found.sort(key=lambda missing: not missing.decides)
     return found
@@ -95,6 +96,34 @@ def _matters(trial: _Trial, missing: Missing, check: Check) -> bool:
     if {low.truth, high.truth} == {True, False}:
         _find_boundary(trial, missing, lo, hi, rising=bool(high.truth), unit=value.unit)
     return True
+
+
+def _too_coarse(trial: _Trial, missing: Missing, check: Check) -> bool:
+    """True for a value typed without a tolerance that the rule takes as no better than a name, when the
+    same value measured would make a difference.
+    """
+    typed = missing.record.values.get(missing.field)
+    value = None if typed is None else typed.value
+    if not isinstance(value, Quantity) or value.toleranced or check.margin is None:
+        return False
+    measured = trial.outcome(missing.record, missing.field, Interval(value.mid, value.mid, value.unit))
+    if measured is None or _same(measured, check):
+        return False
+    missing.decides = measured.truth is not None
+    reach = check.margin.width
+    if reach != INF:
+        lo, hi = value.mid - reach, value.mid + reach
+        rising = _rises(trial, missing, lo, hi, value.unit)
+        if rising is not None:
+            _find_boundary(trial, missing, lo, hi, rising, value.unit)
+    return True
+
+
+def _rises(trial: _Trial, missing: Missing, lo: float, hi: float, unit: str) -> bool | None:
+    """Whether the check holds at the upper end alone (True) or at the lower end alone (False)."""
+    ends = [trial.outcome(missing.record, missing.field, Interval(end, end, unit)) for end in (lo, hi)]
+    low, high = (end is not None and end.holds for end in ends)
+    return None if low is high else high
 
 
 def _find_boundary(

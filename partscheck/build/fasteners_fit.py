@@ -6,6 +6,7 @@ from itertools import product
 from typing import Any
 
 from partscheck.build.model import Build
+from partscheck.build.unclear import named
 from partscheck.notation.faults import Fault
 
 HUB_SIDE, WHEEL_SIDE = "hub-nut", "lug-nut"
@@ -48,9 +49,17 @@ def _may_sit(line: Any, at: str) -> bool:
 
 
 def _choose_bolts(bolts: list[Any], roles: dict[str, Any], at: str) -> list[Fault]:
+    """The line that names what it goes into or holds, else the one whose thread is the hub's."""
+    here = {part.id for part in (roles.get("hub"), roles.get("wheel")) if part is not None}
+    pinned = [line for line in bolts if "mounts_on" in line.values and line.values["mounts_on"].value in here]
+    bolts = pinned or [line for line in bolts if "mounts_on" not in line.values]
+    if len(bolts) > 1 and roles.get("hub") is not None:
+        fitting = [line for line in bolts if line.thread.same_as(roles["hub"].hole_thread) is True]
+        bolts = fitting if len(fitting) == 1 else bolts
     if len(bolts) > 1:
-        return [_unclear(bolts, at, "wheel bolts")]
-    roles["wheel-bolt"] = bolts[0]
+        return [_unclear(bolts, at, "wheel bolts", "holes", "hub")]
+    if bolts:
+        roles["wheel-bolt"] = bolts[0]
     return []
 
 
@@ -98,10 +107,23 @@ def _score(choice: tuple[Any, ...], slots: list[tuple[str, Any, Any]], lines: li
             score += 1000
     used = {id(line) for line in choice if line is not None}
     twice = len([line for line in choice if line is not None]) - len(used)
-    if twice and any(_threads_match(line, base, held, role) is not True
-                     for (role, base, held), line in zip(slots, choice, strict=True)):
-        return -1  # one line serves both faces only when its thread is right on both
+    matches = [
+        _threads_match(line, base, held, role)
+        for (role, base, held), line in zip(slots, choice, strict=True)
+        if line is not None
+    ]
+    if twice and not _may_serve_both(matches, only_line=len(lines) == 1):
+        return -1
     return score + 20 * len(used)
+
+
+def _may_serve_both(matches: list[bool | None], only_line: bool) -> bool:
+    """One line goes on both faces when its thread is right on both; the only line of the list also
+    when nothing tells the faces apart: then the rules ask for the threads, or tell of both.
+    """
+    if only_line:
+        return False not in matches or set(matches) == {False}
+    return set(matches) == {True}
 
 
 def _threads_match(nut: Any, base: Any, held: Any, role: str) -> bool | None:
@@ -126,14 +148,10 @@ def _alike(choices: list[tuple[Any, ...]]) -> bool:
     return len({tuple(None if line is None else line.id for line in choice) for choice in choices}) == 1
 
 
-def _unclear(lines: list[Any], at: str, what: str) -> Fault:
-    names = " and ".join(
-        f"'{line.id}'" + (f" (line {line.mark.line})" if line.mark else "") for line in lines
-    )
+def _unclear(lines: list[Any], at: str, what: str, into: str = "studs", whose: str = "hub or adapter") -> Fault:
     return Fault(
         lines[-1].mark,
-        f"{what} {names} at {at}",
-        f"which {what} sit on which studs",
-        "add `mounts_on: <id>` with the part whose studs they engage (the hub, or the adapter), "
-        "or `at:` with their places",
+        f"{what} {named(lines)} at {at}",
+        f"which {what} go with which {into}",
+        f"add `mounts_on: <id>` with the {whose} whose {into} they engage, or `at:` with their places",
     )

@@ -24,8 +24,10 @@ from partscheck.build.places import (
     Whole,
 )
 from partscheck.build.stack_order import order_plates
+from partscheck.build.unclear import mark_of, two_for_one_place
 from partscheck.build.weights import Weights
 from partscheck.notation.faults import Fault, Faults
+from partscheck.notation.yaml_text import Mark
 
 if TYPE_CHECKING:
     from partscheck.parts.record import Part
@@ -73,6 +75,7 @@ class Fit:
             self._seat_kind(kind)
         self._seat_bearings()
         self._seat_plates()
+        self._seat("plate-stud", [line for line in build.of_kind("stud") if self._on_plate(line)])
         for kind in OUTERMOST:
             self._seat_kind(kind)
         for at in self.positions:
@@ -91,20 +94,31 @@ class Fit:
         for part in self.build.parts:
             for at in _typed_places(part):
                 if at not in known:
-                    mark = part.where("at")
+                    mark = part.where("at") or mark_of(part)
                     expected = f"a place on this trailer: {', '.join(self.positions)} or {SPARE}"
                     hint = "layout: axles: says how many axles there are"
                     self.faults.append(Fault(mark, at, expected, hint))
 
     def _seat_kind(self, kind: str) -> None:
-        lines = self.build.of_kind(kind)
+        lines = [line for line in self.build.of_kind(kind) if not self._on_plate(line)]
         self._seat(kind, [line for line in lines if not self._only_spare(line)])
         for line in lines:
-            if SPARE in _typed_places(line):
+            if SPARE in _typed_places(line) or self._only_spare(line):
                 self.spare_roles[kind] = line
 
+    def _on_plate(self, line: Part) -> bool:
+        """Studs that are pressed into an adapter, not into the hub."""
+        target = _text(line, "mounts_on") if line.kind == "stud" else ""
+        base = self.build.part(target) if target else None
+        return base is not None and base.kind in PLATES
+
     def _only_spare(self, line: Part) -> bool:
-        return _typed_places(line) == [SPARE]
+        """At the spare's place alone, or mounted on what is there alone."""
+        typed, target = _typed_places(line), _text(line, "mounts_on")
+        if typed or not target:
+            return typed == [SPARE]
+        on_spare = any(part.id == target for part in self.spare_roles.values())
+        return on_spare and not any(self._sits_at(target, at) for at in self.positions)
 
     def _seat(self, role: str, lines: list[Part]) -> None:
         """Give each line its places in ``role``: the named ones first, one open line the rest."""
@@ -116,15 +130,18 @@ class Fit:
                 continue
             for at in wanted:
                 taken = self.places[at].get(role)
-                if taken is not None:
-                    self._ambiguous(role, [taken, line], [at])
-                else:
+                other = _across(at)
+                if taken is None:
                     self.places[at][role] = line
+                elif _same_hand(taken, line) and role not in self.places[other]:
+                    self.places[other][role] = line  # two of one hand were bought: rules tell of it
+                else:
+                    self._ambiguous(role.replace("-", " "), [taken, line], [at])
         free = [at for at in self.positions if role not in self.places[at]]
         if len(open_lines) > 1:
             open_lines = self._set_spare_aside(role, open_lines, len(free))
         if len(open_lines) > 1 and free:
-            self._ambiguous(role, open_lines, free)
+            self._ambiguous(role.replace("-", " "), open_lines, free)
         elif open_lines:
             for at in free:
                 self.places[at][role] = open_lines[0]
@@ -168,21 +185,12 @@ class Fit:
 
     def _seat_bearings(self) -> None:
         """Bearings go by their place; halves (a cone or a cup alone) keep roles of their own."""
-        for line in self.build.of_kind("bearing"):
-            place = _text(line, "place") or "both"
-            half = _text(line, "includes")
-            suffix = half if half in ("cone", "cup") else "bearing"
-            for where in ("inner", "outer") if place == "both" else (place,):
-                self._seat_one(f"{where}-{suffix}", line)
-
-    def _seat_one(self, role: str, line: Part) -> None:
-        wanted = self._wanted(line)
-        for at in self.positions if wanted is None else wanted:
-            taken = self.places[at].get(role)
-            if taken is not None:
-                self._ambiguous(role.replace("-", " "), [taken, line], [at])
-                return
-            self.places[at][role] = line
+        for place in ("inner", "outer"):
+            for part in ("bearing", "cone", "cup"):
+                lines = [line for line in self.build.of_kind("bearing") if _bearing_part(line) == part]
+                placed = [line for line in lines if _text(line, "place") in (place, "both")]
+                anywhere = [line for line in lines if not _text(line, "place")]
+                self._seat(f"{place}-{part}", placed or anywhere)
 
     def _seat_plates(self) -> None:
         lines = self.build.of_kind(*PLATES)
@@ -208,18 +216,7 @@ class Fit:
         return not claimed
 
     def _ambiguous(self, role: str, lines: list[Part], where: list[str]) -> None:
-        first, second = lines[0], lines[1]
-        names = " and ".join(f"'{line.id}' ({_line_of(line)})" for line in lines)
-        places = ", ".join(where)
-        self.faults.append(
-            Fault(
-                second.mark,
-                f"{role} {names}, both for {places}",
-                f"one {role} at each place",
-                f"add `at: [{places}]` to the one that goes there and give '{first.id}' or "
-                f"'{second.id}' its own places, or take one line out",
-            )
-        )
+        self.faults.append(two_for_one_place(role, lines, where))
 
     # ---- bindings ------------------------------------------------------------------------
 
@@ -295,8 +292,9 @@ def count_axles(build: Build) -> int:
     if "axles" in build.layout.values and isinstance(build.layout.values["axles"].value, int):
         return max(1, build.layout.values["axles"].value)
     named = [int(at[0]) for part in build.parts for at in _typed_places(part) if at[0].isdigit()]
-    for kind, per_axle in (("axle", 1), ("suspension-arm", 2), ("hub", 2), ("wheel", 2)):
-        count = sum(pieces(part) or 0 for part in build.of_kind(kind))
+    for kind, per_axle in (("axle", 1), ("suspension-arm", 2), ("hub", 2), ("wheel", 2), ("tire", 2)):
+        lines = [part for part in build.of_kind(kind) if _typed_places(part) != [SPARE]]
+        count = sum(pieces(part) or 0 for part in lines)
         if count:
             return max(1, count // per_axle, *named)
     return max(1, *named) if named else 1
@@ -336,13 +334,26 @@ def _typed_places(part: Part) -> list[str]:
     return [] if typed is None else [str(getattr(at, "text", at)) for at in typed.value]
 
 
+def _bearing_part(line: Part) -> str:
+    """A whole bearing, or the half that the line is."""
+    half = _text(line, "includes")
+    return half if half in ("cone", "cup") else "bearing"
+
+
 def _text(part: Part, name: str) -> str:
     typed = part.values.get(name)
     return "" if typed is None or not isinstance(typed.value, str) else typed.value
 
 
-def _line_of(part: Part) -> str:
-    return f"line {part.mark.line}" if part.mark else "catalogue"
+def _across(at: str) -> str:
+    """The place on the other side of the same axle."""
+    return at[:-1] + ("R" if at.endswith("L") else "L")
+
+
+def _same_hand(one: Part, other: Part) -> bool:
+    """Both made for one side, and neither says where it goes."""
+    hand = _text(one, "hand")
+    return bool(hand) and hand == _text(other, "hand") and not (_typed_places(one) or _typed_places(other))
 
 
 def _without_repeats(faults: list[Fault]) -> list[Fault]:

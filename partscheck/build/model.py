@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
+from partscheck.parts.records import PartsList
+
 if TYPE_CHECKING:
     from partscheck.build.limits import Limits
     from partscheck.notation.yaml_text import Mark
@@ -40,9 +42,15 @@ class Build:
         self.loads: list[LoadEntry] = []
         self.load_cases: list[str] = []
         self.accept: list[Acceptance] = []
-        self.as_of: Any = None
+        self.header = PartsList()  # what the list itself says: the month that ages count to
         self.overridden: list[tuple[str, str, str]] = []  # catalogue ids: (id, from layer, by layer)
-        self.untold_words: list[tuple[Record, str, str, Mark | None]] = []
+        self.untold_words: list[tuple[Record, str, str, Mark, str]] = []
+
+    @property
+    def as_of(self) -> Any:
+        """The month that ages count to, or None."""
+        typed = self.header.values.get("as_of")
+        return None if typed is None else typed.value
 
     def of_kind(self, *kinds: str) -> list[Part]:
         """The lines of these kinds, in the order of the list."""
@@ -53,7 +61,7 @@ class Build:
 
     def records(self) -> Iterator[Record]:
         """Every record of the build, the nested ones too."""
-        tops: list[Record] = [self.service, self.layout, self.tow_vehicle, self.limits]
+        tops: list[Record] = [self.header, self.service, self.layout, self.tow_vehicle, self.limits]
         for record in [*tops, *self.parts, *self.joints, *self.loads, *self.accept]:
             yield from _with_nested(record)
 
@@ -79,17 +87,16 @@ def pieces(part: Part) -> int | None:
 
     ``have: 4`` pieces in hand come on top of what ``qty`` or ``packs`` buys only when it is more.
     """
+    line: Any = part
     count: int | None = None
-    if "qty" in part.values:
-        count = part.values["qty"].value
-    elif "pack" in part.values or "packs" in part.values:
-        packs = part.values["packs"].value if "packs" in part.values else 1
-        pack = part.values["pack"].value if "pack" in part.values else 1
-        count = packs * pack
-    have = part.values["have"].value if "have" in part.values else None
+    if line.has("qty"):
+        count = line.qty
+    elif line.has("packs") or line.has("pack"):
+        count = (line.packs if line.has("packs") else 1) * (line.pack if line.has("pack") else 1)
+    have = line.have if line.has("have") else None
     if isinstance(have, int) and not isinstance(have, bool):
         count = have if count is None else max(count, have)
-    return count if isinstance(count, int) else None
+    return count
 
 
 def _with_nested(record: Record) -> Iterator[Record]:

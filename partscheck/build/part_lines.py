@@ -41,8 +41,7 @@ class PartLines:
         entry = self._entry(node)
         kind = self._kind(node, entry)
         if kind is None:
-            if typed_id is not None:
-                self.broken.add(typed_id.text)
+            self._is_broken(node, typed_id)
             return None
         part = KINDS[kind](mark=node.mark)
         if entry is not None:
@@ -50,6 +49,19 @@ class PartLines:
         self.reader.fill(part, node, skip=("kind",))
         part.id = self._id(part, node, typed_id, entry)
         return part
+
+    def _is_broken(self, node: MapNode, typed_id: ScalarNode | None) -> None:
+        """Remember the names by which other lines may mean this one: its id, else what it would get."""
+        if typed_id is not None:
+            self.broken.add(typed_id.text)
+            return
+        for key in ("part", "kind"):
+            typed = _scalar(node, key)
+            if typed is not None:
+                self.broken.update((typed.text, *self._meant(key, typed.text)))
+
+    def _meant(self, key: str, text: str) -> list[str]:
+        return self.catalogue.nearest(text) if key == "part" else [nearest(text, list(KINDS))]
 
     def _entry(self, node: MapNode) -> Any:
         name = _scalar(node, "part")

@@ -39,10 +39,10 @@ class Binding:
 class WheelEnd(Binding):
     """All that sits at one place (or at several places alike), from the spindle outwards.
 
-    ``roles`` maps a role to its part: hub, wheel, tire, stud, brake, seal, dust-cap, spindle-nut,
-    axle, suspension-arm, spindle, leaf-spring, inner-bearing, outer-bearing, hub-nut (clamps the
-    adapter to the hub), lug-nut or wheel-bolt (hold the wheel).  ``plates`` are the adapters and
-    spacers between hub and wheel, from the hub outwards.
+    ``roles`` maps a role to its part: hub, wheel, tire, stud, plate-stud (pressed into an adapter),
+    brake, seal, dust-cap, spindle-nut, axle, suspension-arm, spindle, leaf-spring, inner-bearing,
+    outer-bearing, hub-nut (clamps the adapter to the hub), lug-nut or wheel-bolt (hold the wheel).
+    ``plates`` are the adapters and spacers between hub and wheel, from the hub outwards.
     """
 
     def __init__(
@@ -170,7 +170,7 @@ class LugSet(Binding):
         self.held = held
         self.fastener = fastener
         self.between = between
-        self.stud = end.part("stud") if base is not None and base.kind == "hub" else None
+        self.stud = None if base is None else end.part("stud" if base.kind == "hub" else "plate-stud")
         around = (base, self.stud, *between, held, fastener)
         self.parts = tuple(part for part in around if part is not None)
 
@@ -234,6 +234,11 @@ class Line(Binding):
         self.part = part
         self.at = at
         self.parts = (part,)
+
+    def ends(self) -> list[WheelEnd]:
+        """The wheel ends that it sits at, the spare left out."""
+        ends: list[WheelEnd] = self.weights.fit.ends
+        return [end for end in ends if any(one is self.part for one in end.parts)]
 
 
 class Whole(Binding):

@@ -11,7 +11,7 @@ from partscheck.build.model import Build
 from partscheck.build.part_lines import PartLines
 from partscheck.build.record_reader import RecordReader, is_empty, text_of
 from partscheck.notation.errors import NotationError
-from partscheck.notation.faults import Faults
+from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.yaml_text import MapNode, Node, ScalarNode, SeqNode, compose, read_text
 from partscheck.parts.field import Field
 from partscheck.parts.records import (
@@ -43,26 +43,32 @@ def read_build(source: str | os.PathLike[str] | bytes, catalogue: Any, file: str
     Raises ``Faults`` with every fault: file, line, column, what was read, what is expected.
     """
     shown = file or (os.fspath(source) if not isinstance(source, bytes) else "<input>")
-    return _ListReader(catalogue, shown).read(compose(read_text(source, shown), shown))
+    text = read_text(source, shown)
+    composing: list[Fault] = []
+    root = compose(text, shown, bearable=composing)
+    return _ListReader(catalogue, shown, text, composing).read(root)
 
 
 class _ListReader:
-    def __init__(self, catalogue: Any, file: str) -> None:
+    """``composing`` are faults that the YAML itself showed; they are told with those of the values."""
+
+    def __init__(self, catalogue: Any, file: str, text: str, composing: list[Fault]) -> None:
         self.catalogue = catalogue
         self.file = file
-        self.reader = RecordReader(catalogue)
+        self.composing = composing
+        self.reader = RecordReader(catalogue, text)
         self.lines = PartLines(self.reader, catalogue)
 
     def read(self, root: Node) -> Build:
         if not isinstance(root, MapNode):
             self.reader.fault(root.mark, text_of(root), "a parts list: a map with `parts:`",
                               "`partscheck new` writes a list to start from")  # fmt: skip
-            raise Faults(self.reader.faults)
+            raise self._faults()
         build = Build("", self.file, self.catalogue)
         build.service, build.layout, build.tow_vehicle = Service(), Layout(), TowVehicle()
         build.limits = Limits(self.catalogue)
         build.overridden = list(getattr(self.catalogue, "overridden", []))
-        for key, node in root.entries:
+        for key, node in (*root.entries, *root.repeated):
             if key.text not in TOP_KEYS:
                 self.reader.unknown_key(key, list(TOP_KEYS), "a parts list")
                 continue
@@ -74,9 +80,16 @@ class _ListReader:
             self.reader.fault(root.mark, ", ".join(root.keys()[:6]), "a key `parts` with the list of parts")
         self._references(build)
         build.untold_words = list(self.reader.told)
-        if self.reader.faults:
-            raise Faults(self.reader.faults)
+        faults = self._faults()
+        if faults.faults:
+            raise faults
         return build
+
+    def _faults(self) -> Faults:
+        """What the YAML and its values show; one place is told once."""
+        told = {fault.mark.place for fault in self.composing}
+        values = [fault for fault in self.reader.faults if fault.mark.place not in told]
+        return Faults([*self.composing, *values], self.reader.following)
 
     # ---- one method for each key at the top ------------------------------------------------
 
@@ -107,7 +120,7 @@ class _ListReader:
         if isinstance(node, SeqNode) and len(node.items) > MAX_PARTS:
             self.reader.fault(node.mark, f"{len(node.items)} lines", f"at most {MAX_PARTS} lines")
             return
-        build.parts = self.lines.read(node)
+        build.parts += self.lines.read(node)
 
     def _bolted_joints(self, build: Build, node: Node) -> None:
         build.joints = self._maps(BoltedJoint, "joint", node)
@@ -142,8 +155,9 @@ class _ListReader:
         build.load_cases = [item.text for item in node.items if isinstance(item, ScalarNode)]
 
     def _as_of(self, build: Build, node: Node) -> None:
-        read = self.reader.read(build.service, AS_OF, node)
-        build.as_of = None if read is None else read.value
+        read = self.reader.read(build.header, AS_OF, node)
+        if read is not None:
+            build.header.values["as_of"] = read
 
     def _practice(self, build: Build, node: Node) -> None:
         if not isinstance(node, MapNode):
@@ -205,7 +219,10 @@ class _ListReader:
             return
         targets = typed.value if isinstance(typed.value, (tuple, list)) else (typed.value,)
         for target in targets:
-            if not target or target in ids or target in self.lines.broken:
+            if not target or target in ids:
+                continue
+            if target in self.lines.broken:
+                self.reader.following += 1
                 continue
             near = get_close_matches(str(target), list(ids), n=1, cutoff=0.5)
             hint = f"did you mean `{near[0]}`?" if near else "ids here: " + ", ".join(list(ids)[:12])

@@ -6,57 +6,84 @@ from difflib import get_close_matches
 from typing import Any
 
 from partscheck.notation.errors import NotationError
-from partscheck.notation.faults import Fault
+from partscheck.notation.faults import Fault, shortened
 from partscheck.notation.yaml_text import MapNode, Mark, Node, ScalarNode, SeqNode
+from partscheck.parts.common import ListLine
 from partscheck.parts.field import Field
 from partscheck.parts.record import Record, Typed
 from partscheck.parts.shaped_types import Nested
 from partscheck.parts.typed_text import UNKNOWN_SPELLINGS
-from partscheck.parts.word_types import UnlistedWord
+from partscheck.parts.word_types import Text, UnlistedWord
 
 EMPTY = ("null", "~", "Null", "NULL")
+COMMA_IN_BRACES = (
+    "a comma inside { } ends the value before it: put quotes around a text, [ ] around a list"
+)
+COMMON_KEYS = {field.key for field in ListLine.fields.values()}
 
 
 class RecordReader:
-    """Reads records of one file.
+    """Reads records of one file, whose ``text`` helps to word what is wrong.
 
-    ``faults`` collects what is wrong; ``told`` collects words that are on no published list:
-    (record, field, text, mark, nearest listed word).
+    ``faults`` collects what is wrong, ``following`` counts what only follows from it and is not
+    told; ``told`` collects words that are on no published list: (record, field, text, mark,
+    nearest listed word).
     """
 
-    def __init__(self, tables: Any) -> None:
+    def __init__(self, tables: Any, text: str = "") -> None:
         self.tables = tables
+        self.text = text
         self.faults: list[Fault] = []
+        self.following = 0
         self.told: list[tuple[Record, str, str, Mark, str]] = []
         self._cache: dict[tuple[int, str], Any] = {}
 
     def fault(self, mark: Mark, read: str, expected: str, hint: str = "") -> None:
         self.faults.append(Fault(mark, read, expected, hint))
 
+    def comment_at(self, mark: Mark) -> str:
+        """The comment that stands where a value is due, or "": YAML drops all behind a #."""
+        lines = self.text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+        rest = lines[mark.line - 1][mark.column - 1 :] if mark.line <= len(lines) else ""
+        return rest.strip().lstrip(":").strip() if rest.strip().lstrip(":").strip().startswith("#") else ""
+
     # ---- maps ----------------------------------------------------------------------------
 
     def fill(self, record: Record, node: Node, layer: str = "list", skip: tuple[str, ...] = ()) -> None:
         """Read every key of ``node`` into ``record`` (keys in ``skip`` are somebody else's)."""
         if not isinstance(node, MapNode):
-            name = record.record_name or type(record).__name__.lower()
-            self.fault(node.mark, text_of(node), f"{name}: a map of its fields", "write `key: value` lines")
+            self.fault(node.mark, text_of(node), f"{called(record)}: a map of its fields",
+                       "write `key: value` lines")  # fmt: skip
             return
         by_key = fields_by_key(type(record))
-        for key, value in node.entries:
+        for key, value in (*node.entries, *node.repeated):
             if key.text in skip:
                 continue
             field = by_key.get(key.text)
+            if field is None and node.flow and isinstance(value, ScalarNode) and value.empty:
+                self.fault(key.mark, key.text, f"a key and its value in {called(record)}", COMMA_IN_BRACES)
+                continue
             if field is None:
-                self.unknown_key(key, [*by_key, *skip], getattr(record, "kind", "") or record.record_name)
+                self.unknown_key(key, [*by_key, *skip], called(record))
                 continue
             read = self.read(record, field, value)
             if read is not None:
                 record.values[field.name] = Typed(read.value, read.text, read.mark, layer)
 
+    def _empty(self, field: Field, node: ScalarNode) -> None:
+        """Nothing stands where a value is due: perhaps a # took it away."""
+        comment = self.comment_at(node.mark)
+        if comment and isinstance(field.type, Text):
+            hint = f"a # starts a comment, so this is empty: put quotes around it, {shortened(comment)}"
+        else:
+            hint = "it is empty: write `unknown` if it is not known, or leave the line out"
+        self.fault(node.mark, comment, f"{field.type.expected} for `{field.key}`", hint)
+
     def unknown_key(self, key: ScalarNode, known: list[str], what: str) -> None:
         """A key that the record does not have, with the nearest one that it has."""
         near = nearest(key.text, known)
-        hint = f"did you mean `{near}`?" if near else "known keys: " + ", ".join(sorted(known)[:30])
+        own = sorted({*known} - COMMON_KEYS) or sorted({*known})
+        hint = f"did you mean `{near}`?" if near else "known keys: " + ", ".join(own)
         self.fault(key.mark, key.text, f"a field of {what}" if what else "a known key", hint)
 
     # ---- values --------------------------------------------------------------------------
@@ -64,10 +91,7 @@ class RecordReader:
     def read(self, record: Record, field: Field, node: Node) -> Typed | None:
         """The value of one field, or None after telling what is wrong."""
         if isinstance(node, ScalarNode) and is_empty(node):
-            self.fault(
-                node.mark, "", f"{field.type.expected} for `{field.key}`",
-                "it is empty: write `unknown` if it is not known, or leave the line out",
-            )  # fmt: skip
+            self._empty(field, node)
             return None
         if isinstance(field.type, Nested):
             return self._nested(field, field.type, node)
@@ -161,6 +185,11 @@ def fields_by_key(cls: type[Record]) -> dict[str, Field]:
     if cls not in _BY_KEY:
         _BY_KEY[cls] = {field.key: field for field in cls.fields.values()}
     return _BY_KEY[cls]
+
+
+def called(record: Record) -> str:
+    """What a message calls the map: its kind of part, or its own name."""
+    return str(getattr(record, "kind", "") or record.record_name or type(record).__name__.lower())
 
 
 def is_empty(node: ScalarNode) -> bool:

@@ -8,6 +8,9 @@ from typing import Any
 from partscheck.notation.faults import Fault
 
 
+MOST_PLATES = 5  # every order of them is tried
+
+
 def order_plates(plates: list[Any], hub: Any, at: str) -> tuple[list[Any], list[Fault]]:
     """The plates from the hub outwards, or a fault when their order cannot be told.
 
@@ -15,6 +18,10 @@ def order_plates(plates: list[Any], hub: Any, at: str) -> tuple[list[Any], list[
     """
     if len(plates) < 2:
         return plates, []
+    if len(plates) > MOST_PLATES:
+        expected = f"at most {MOST_PLATES} adapters and spacers at one place"
+        hint = "add `at:` with their places, or take lines out"
+        return [], [Fault(plates[1].mark, f"{len(plates)} lines at {at}", expected, hint)]
     pinned = [order for order in permutations(plates) if _agrees(order, hub)]
     if len(pinned) > 1:
         fitting = [order for order in pinned if _circles_meet(order, hub)]
@@ -23,13 +30,12 @@ def order_plates(plates: list[Any], hub: Any, at: str) -> tuple[list[Any], list[
     if len(pinned) == 1:
         return list(pinned[0]), []
     names = " and ".join(f"'{plate.id}'" for plate in plates)
-    below = hub.id if hub is not None else "hub"
+    on_hub = "" if hub is None else f"`mounts_on: {hub.id}` to the one on the hub and "
     fault = Fault(
         plates[1].mark,
         f"{names} at {at}, order not known",
         "which plate stands on which",
-        f"add `mounts_on: {below}` to the one on the hub and `mounts_on: {plates[0].id}` (or the like) "
-        "to the one on it, or take one line out",
+        f"add {on_hub}`mounts_on: {plates[0].id}` (or the like) to the one on it, or take one line out",
     )
     return plates, [fault]
 

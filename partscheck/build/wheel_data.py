@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from partscheck.formulas.tire import passenger_on_trailer
 from partscheck.formulas.wheel_geometry import offset_from_backspace
 from partscheck.notation.interval import Interval, Quantity
 
@@ -35,13 +36,20 @@ def load_plane(end: WheelEnd) -> Interval:
     return offset - end.stack_thickness
 
 
+def hub_face_distance(end: WheelEnd) -> Interval:
+    """Between the two seating faces of an axle, mm: the axle's own, else the layout's."""
+    gear = end.running_gear
+    if gear is not None and gear.kind == "axle" and gear.has("hub_face_distance"):
+        return gear.hub_face_distance  # type: ignore[no-any-return]
+    return end.build.layout.hub_face_distance  # type: ignore[no-any-return]
+
+
 def rating_each(part: Any) -> Interval:
-    """Rating of one piece, N: half of it when it is per axle."""
+    """Rating of one piece, N: half of it when it is per axle.  An axle is one piece."""
     rating: Interval = part.rating
-    per_axle = part.kind == "axle" or (part.has("per") and part.per == "axle")
-    if not per_axle or part.kind == "axle":
-        return rating
-    return rating * 0.5
+    if part.kind != "axle" and part.has("per") and part.per == "axle":
+        return rating * 0.5
+    return rating
 
 
 def basis_open(part: Any) -> bool:
@@ -50,8 +58,9 @@ def basis_open(part: Any) -> bool:
 
 
 def tire_max_load(tire: Any, place: Binding) -> Interval:
-    """Load one tire may carry at its rated pressure, N, undivided: moulded, else by load index,
-    else by its size and load range in the catalogue's table.
+    """Load one tire may carry at its rated pressure, N, undivided: moulded, else by its load index.
+
+    A size and load range alone leave it open: makers rate one size differently.
     """
     if tire.has("max_load"):
         return tire.max_load  # type: ignore[no-any-return]
@@ -61,6 +70,43 @@ def tire_max_load(tire: Any, place: Binding) -> Interval:
         if row is not None:
             return Quantity(row["kg"] * 9.80665, row["kg"] * 9.80665, "N", f"{row['kg']} kg", "metric")
     return tire.max_load  # type: ignore[no-any-return]
+
+
+def is_passenger(tire: Any) -> bool | None:
+    """True for a passenger car tire: P, T, or a metric size without LT, ST or C; None: size not known."""
+    size = tire.size
+    if not size.known:
+        return None
+    car_marks = size.prefix in ("P", "T") or (size.prefix == "" and size.form == "metric")
+    return car_marks and not size.suffix_c
+
+
+def divides_passenger_tires(place: Binding) -> bool:
+    """Whether a passenger car tire counts less on a trailer: by law in the US, and by practice where
+    no country is stated.
+    """
+    service = place.build.service
+    return not service.has("country") or service.country == "US"
+
+
+def load_on_trailer(tire: Any, place: Binding) -> Interval:
+    """Load that one tire counts for on this trailer, N, never rounded: a passenger car tire's rating is
+    divided where ``divides_passenger_tires``.
+    """
+    rating = tire_max_load(tire, place)
+    return divided_load(tire, rating, place) if divides_passenger_tires(place) else rating
+
+
+def divided_load(tire: Any, rating: Interval, place: Binding) -> Interval:
+    """``rating`` as a passenger car tire counts, N; of a tire that is none, all of it."""
+    passenger = is_passenger(tire)
+    if passenger is False:
+        return rating
+    divisor = place.limits.passenger_tire_divisor
+    lo = passenger_on_trailer(rating.lo, max(1.0, divisor.hi))
+    if passenger is None:
+        return Interval(lo, rating.hi, "N")
+    return Interval(lo, passenger_on_trailer(rating.hi, max(1.0, divisor.lo)), "N")
 
 
 def load_index(tire: Any) -> int | None:

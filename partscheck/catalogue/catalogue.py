@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from typing import TYPE_CHECKING, Any
 
+from partscheck import __version__
 from partscheck.catalogue import compile as compiled
 from partscheck.catalogue.layers import Layer, digest, read_layers
 
@@ -59,13 +60,13 @@ class Catalogue:
         cls,
         folders: Iterable[str | os.PathLike[str]] = (),
         check_entry: CheckEntry | None = None,
-        stamp: str = "",
+        stamp: str = __version__,
     ) -> Catalogue:
         """The shipped catalogue and ``folders`` over it, later ones winning.
 
         A folder holds catalogue files (``*.yaml``); the path of one such file serves too.
-        ``check_entry(kind, fields, tables)`` gives the faults of an entry's fields; ``stamp`` names
-        the version of that check, so that a compiled copy checked by another version is not used.
+        ``check_entry(kind, fields, tables)`` gives the faults of an entry's fields, left out it is
+        ``entry_check.check_entry``; ``stamp`` names the version of that check, so that a compiled copy checked by another version is not used.
         Raises ``Faults`` with every fault of every file.
         """
         layers = read_layers(folders)
@@ -73,13 +74,18 @@ class Catalogue:
         path = compiled.cache_path(key)
         connection = None if path is None else compiled.open_sound(path, key)
         if connection is None:
-            connection = _build(layers, key, check_entry)
+            connection = _build(layers, key, check_entry or _usual_check())
             if path is not None:
                 compiled.store(connection, path)
         return cls(connection)
 
     def close(self) -> None:
         self._connection.close()
+
+    def __del__(self) -> None:
+        connection = getattr(self, "_connection", None)
+        if connection is not None:
+            connection.close()
 
     # -- parts ----------------------------------------------------------------------------------
 
@@ -156,14 +162,21 @@ class Catalogue:
         return {row["key"]: row for row in rows.values()}
 
 
+def _usual_check() -> CheckEntry:
+    """The check against the part kinds; imported only when a catalogue is compiled."""
+    from partscheck.catalogue.entry_check import check_entry
+
+    return check_entry
+
+
 def _build(layers: list[Layer], key: str, check_entry: CheckEntry | None) -> sqlite3.Connection:
     """Read, expand, check and compile every layer; raises ``Faults``."""
     from partscheck.catalogue.families import expand
     from partscheck.catalogue.source import read_source
     from partscheck.notation.faults import Fault, Faults
 
-    source = read_source(layers)
     faults: list[Fault] = []
+    source = read_source(layers, faults)
     parts = expand(source, faults, check_entry)
     if faults:
         raise Faults(faults)

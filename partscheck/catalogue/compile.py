@@ -55,9 +55,9 @@ def _part_rows(parts: dict[str, Part]) -> Iterator[tuple[str | int, ...]]:
 
 def _field_rows(parts: dict[str, Part]) -> Iterator[tuple[str | int, ...]]:
     for number, part in enumerate(parts.values()):
-        for position, (name, node) in enumerate(part.fields.items()):
+        for position, (key, node) in enumerate(part.fields):
             mark = node.mark
-            yield number, position, name, node.text, mark.file, mark.line, mark.column
+            yield number, position, key.text, node.text, mark.file, mark.line, mark.column
 
 
 def _cell_rows(table: Table) -> Iterator[tuple[object, ...]]:

@@ -28,8 +28,9 @@ if TYPE_CHECKING:
     from partscheck.catalogue.source import BasisText, PartSource, Source
     from partscheck.notation.yaml_text import Mark
 
-    # What is wrong with a part: its kind and its fields by name, with the tables to read them by.
-    CheckEntry = Callable[[ScalarNode, dict[str, ScalarNode], Source], Iterable[Fault]]
+    Fields = list[tuple[ScalarNode, ScalarNode]]  # key and value
+    # What is wrong with a part: its kind and its fields, with the tables to read them by.
+    CheckEntry = Callable[[ScalarNode, Fields, Source], Iterable[Fault]]
 
 PARTS_AT_MOST = 100_000
 _OWN_KEYS = ("id", "family", "over", "kind", "basis", "note")
@@ -41,7 +42,7 @@ class Part:
 
     __slots__ = ("basis", "fields", "id", "kind", "layer", "mark", "note")
 
-    def __init__(self, id: str, kind: ScalarNode, fields: dict[str, ScalarNode], source: PartSource) -> None:
+    def __init__(self, id: str, kind: ScalarNode, fields: Fields, source: PartSource) -> None:
         self.id = id
         self.kind = kind
         self.fields = fields
@@ -102,19 +103,19 @@ def _parts_of(entry: PartSource, source: Source, faults: list[Fault]) -> Iterato
         yield Part(title.text, kind, fields, entry)
         return
     for values in _combinations(over, source, faults):
-        part = _filled(title, kind, fields, values, entry, faults)
+        part = _filled(title, kind, fields, values, entry, source, faults)
         if part is None:
             return
         yield part
 
 
-def _fields(node: MapNode, faults: list[Fault]) -> dict[str, ScalarNode]:
-    fields: dict[str, ScalarNode] = {}
+def _fields(node: MapNode, faults: list[Fault]) -> Fields:
+    fields: Fields = []
     for key, value in node.entries:
         if key.text in _OWN_KEYS:
             continue
         if isinstance(value, ScalarNode) and not value.empty:
-            fields[key.text] = value
+            fields.append((key, value))
         else:
             due = f"one value under `{key.text}`"
             faults.append(Fault(value.mark, "", due, "leave out what is not known"))
@@ -122,21 +123,23 @@ def _fields(node: MapNode, faults: list[Fault]) -> dict[str, ScalarNode]:
 
 
 def _filled(
-    title: ScalarNode, kind: ScalarNode, fields: dict[str, ScalarNode],
-    values: dict[str, str], entry: PartSource, faults: list[Fault],
+    title: ScalarNode, kind: ScalarNode, fields: Fields,
+    values: dict[str, str], entry: PartSource, source: Source, faults: list[Fault],
 ) -> Part | None:  # fmt: skip
     """The part with its places filled from ``values``; None (and a fault) when the id has a gap."""
     missing = [place for place in _PLACE.findall(title.text) if place not in values]
+    if missing and not source.whole:
+        return None  # most likely a fault that is told already
     if missing:
         near = nearest(missing[0], list(values))
         hint = f"did you mean {{{near}}}?" if near else f"there are {', '.join(values)}"
         due = "a place that every member of the family fills"
         faults.append(Fault(title.mark, f"{{{missing[0]}}}", due, hint))
         return None
-    filled: dict[str, ScalarNode] = {}
-    for name, node in fields.items():
+    filled: Fields = []
+    for key, node in fields:
         if all(place in values for place in _PLACE.findall(node.text)):
-            filled[name] = ScalarNode(_fill(node.text, values), node.plain, node.mark)
+            filled.append((key, ScalarNode(_fill(node.text, values), node.plain, node.mark)))
     return Part(_fill(title.text, values), kind, filled, entry)
 
 
@@ -167,11 +170,10 @@ def _run(name: str, node: Node, source: Source, faults: list[Fault]) -> list[dic
     if isinstance(node, MapNode) and node.keys() == ["table"]:
         table = node.get("table")
         wanted = table.text if isinstance(table, ScalarNode) else ""
-        if wanted not in source.tables:
+        if wanted not in source.tables and source.whole:
             near = nearest(wanted, list(source.tables))
             hint = f"did you mean `{near}`?" if near else ""
             faults.append(Fault(node.mark, wanted, "the name of a table", hint))
-            return []
         return [_places(name, row) for row in source.rows(wanted)]
     if isinstance(node, SeqNode):
         return [_member(name, item, faults) for item in node.items]

@@ -95,6 +95,7 @@ class Source:
     def __init__(self) -> None:
         self.tables: dict[str, Table] = {}
         self.parts: list[PartSource] = []
+        self.whole = True  # False when a part of some file could not be read
         self.overridden: list[tuple[str, str, str]] = []  # (id or table/key, from layer, by layer)
 
     def row(self, table: str, key: str) -> dict[str, Cell] | None:
@@ -107,19 +108,18 @@ class Source:
         return [] if found is None else [{"key": row.key, **row.cells} for row in found.rows.values()]
 
 
-def read_source(layers: Iterable[Layer]) -> Source:
-    """Everything in the layers; raises ``Faults`` with every fault of every file."""
-    source, faults = Source(), list[Fault]()
+def read_source(layers: Iterable[Layer], faults: list[Fault]) -> Source:
+    """Everything in the layers that can be read; what cannot is told in ``faults``."""
+    source = Source()
     for layer in layers:
         for file, data in layer.files:
             try:
-                root = compose(read_text(data, file), file)
+                root = compose(read_text(data, file), file, bearable=faults)
             except Faults as found:
                 faults += found.faults
                 continue
             _FileReader(source, layer.name, file, faults).read(root)
-    if faults:
-        raise Faults(faults)
+    source.whole = not faults
     return source
 
 
@@ -262,7 +262,7 @@ class _FileReader:
         if found is None:
             return None
         if not isinstance(found, MapNode):
-            self._fault(found.mark, _text_of(found), "a map: {kind: practice, source: \"...\"}")
+            self._fault(found.mark, _text_of(found), 'a map: {kind: practice, source: "..."}')
             return None
         self._check_keys(found, ("kind", "source"), "a basis")
         kind, source = self._text(found, "kind"), self._text(found, "source")

@@ -110,7 +110,7 @@ def _length(measure: str, plain: str) -> tuple[Interval, str]:
     try:
         length = read_quantity(measure, "length")
     except NotationError as fault:
-        raise NotationError(plain, EXPECTED, _hint(plain) or fault.hint) from None
+        raise NotationError(plain, EXPECTED, comma_hint(plain) or fault.hint) from None
     return Interval(length.lo, length.hi, "mm"), length.system
 
 
@@ -140,6 +140,8 @@ def _hint(plain: str) -> str:
         if not second.isdigit():
             return ""
         first, second, second_unit = second, first, first_unit or second_unit
+    if first.isdigit() and not FEWEST <= int(first) <= MOST:
+        return ""
     if not first.isdigit():
         return "the number of lugs stands first: 5 x 4.5 in"
     try:

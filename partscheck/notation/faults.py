@@ -35,10 +35,14 @@ class Fault:
 
 
 class Faults(Exception):  # noqa: N818 - it carries faults, each with its own words
-    """Every fault of one run, in the order of their places."""
+    """Every fault of one run, in the order of their places.
 
-    def __init__(self, faults: Iterable[Fault]) -> None:
+    ``following`` counts further faults that are left out, since they only follow from these.
+    """
+
+    def __init__(self, faults: Iterable[Fault], following: int = 0) -> None:
         self.faults = sorted(faults, key=lambda fault: fault.mark.place)
+        self.following = following
         super().__init__(self.faults)
 
     def __str__(self) -> str:
@@ -48,5 +52,9 @@ class Faults(Exception):  # noqa: N818 - it carries faults, each with its own wo
 def shortened(text: str) -> str:
     """The user's text on one line, in quotes, cut where it is long, control characters escaped."""
     cut = text if len(text) <= READ_AT_MOST else text[: READ_AT_MOST - 3] + "..."
-    shown = "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in cut)
-    return f'"{shown}"'
+    return f'"{printable(cut)}"'
+
+
+def printable(text: str) -> str:
+    """The text with control characters escaped, so that it cannot steer a terminal."""
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in text)

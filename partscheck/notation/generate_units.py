@@ -52,7 +52,7 @@ UNITS = [
     ("length", "centimeter", "metric", "cm|centimeter|centimeters|centimetre|centimetres"),
     ("length", "meter", "metric", "m|meter|meters|metre|metres"),
     ("length", "kilometer", "metric", "km|kilometer|kilometers|kilometre|kilometres"),
-    ("length", "micrometer", "metric", "\u00b5m|um|micron|microns"),
+    ("length", "micrometer", "metric", "um|\u00b5m|micron|microns"),
     ("load", "force_pound", "inch", _POUND + "|lbf"),
     ("load", "force_ounce", "inch", "oz|ounce|ounces"),
     ("load", "kip", "inch", "kip|kips"),

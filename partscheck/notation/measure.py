@@ -12,6 +12,7 @@ from partscheck.notation.interval import Quantity
 from partscheck.notation.number import NUMBER, number
 from partscheck.notation.raw_text import FRACTION_SIGNS, LONGEST, clean, comma_hint, spelling
 from partscheck.notation.show import show, show_both, show_pair
+from partscheck.notation.unit_table import UNIT_TABLE
 from partscheck.notation.units import DIMENSIONS, Dimension, find_unit
 
 __all__ = ["DIMENSIONS", "quantity_pattern", "read_quantity", "show", "show_both", "show_pair"]
@@ -53,23 +54,22 @@ def read_quantity(text: str, dimension: str, signed: bool = True) -> Quantity:
     """
     kind = DIMENSIONS[dimension]
     plain = clean(text, kind.expected)
-    lo, hi, typed = _ends(plain, kind)
+    simple = _SINGLE.fullmatch(plain)
+    if simple and simple.group(3) in UNIT_TABLE[dimension]:  # the usual case needs no more looking
+        ends, typed = None, _number_and_unit(simple, plain, kind)
+    else:
+        ends = _ends(plain, kind)
+        typed = ends[2] if ends else _piece(plain, plain, kind)
+    lo, hi = (ends[0], ends[1]) if ends else (typed.value, typed.value)
     if not signed and typed.value < 0:
         raise NotationError(plain, kind.expected, "it cannot be negative")
-    if max(abs(lo), abs(hi)) > LARGEST:
+    if hi > LARGEST or lo < -LARGEST:
         raise NotationError(plain, kind.expected, "it is too large to be meant")
-    toleranced = lo != hi or typed.value != lo or _has_tolerance(plain)
-    return Quantity(lo, hi, kind.unit, spelling(text), typed.system, toleranced, typed.fraction)
+    return Quantity(lo, hi, kind.unit, spelling(text), typed.system, ends is not None, typed.fraction)
 
 
-def _has_tolerance(plain: str) -> bool:
-    return " to " in plain or any(
-        mark.search(plain) for mark in (_PLUS_MINUS, _PLUS_THEN_MINUS, _MINUS_THEN_PLUS)
-    )
-
-
-def _ends(plain: str, kind: Dimension) -> tuple[float, float, _Piece]:
-    """Both ends, and the piece whose system and spelling count."""
+def _ends(plain: str, kind: Dimension) -> tuple[float, float, _Piece] | None:
+    """Both ends of a tolerance or range, and the piece whose system and spelling count; else None."""
     both_ways = _PLUS_MINUS.split(plain)
     if len(both_ways) == 2:
         return _plus_minus(both_ways[0].strip(), both_ways[1].strip(), plain, kind)
@@ -86,8 +86,7 @@ def _ends(plain: str, kind: Dimension) -> tuple[float, float, _Piece]:
     from_to = plain.split(" to ")
     if len(from_to) == 2:
         return _from_to(from_to[0].strip(), from_to[1].strip(), plain, kind)
-    piece = _piece(plain, plain, kind)
-    return piece.value, piece.value, piece
+    return None
 
 
 def _plus_minus(value: str, by: str, plain: str, kind: Dimension) -> tuple[float, float, _Piece]:
@@ -128,13 +127,24 @@ def _piece(
     ``inherited`` is the unit of a number that has none of its own; ``after`` names the sign the number
     follows, for the message; ``step`` marks a difference (of temperatures: no offset).
     """
-    if kind.name == "length":
+    if kind.name == "length" and ("f" in text.lower() or "'" in text):
         feet = _FEET_AND_INCHES.fullmatch(text)
         if feet:
             return _feet_and_inches(feet, plain, kind)
     found = _SINGLE.fullmatch(text)
     if found is None:
         raise NotationError(plain, kind.expected, _number_hint(text, plain))
+    return _number_and_unit(found, plain, kind, after, step, inherited)
+
+
+def _number_and_unit(
+    found: re.Match[str],
+    plain: str,
+    kind: Dimension,
+    after: str = "",
+    step: bool = False,
+    inherited: str = "",
+) -> _Piece:
     sign, digits, unit = found.groups()
     try:
         value = number(digits)
@@ -145,8 +155,8 @@ def _piece(
     unit = unit or inherited
     if not unit:
         return _bare(value, digits, plain, kind, after)
-    if _looks_numeric(unit):
-        raise NotationError(plain, kind.expected, _number_hint(text, plain))
+    if unit not in UNIT_TABLE[kind.name] and _looks_numeric(unit):
+        raise NotationError(plain, kind.expected, _number_hint(found.group(0), plain))
     factor, offset, system = find_unit(unit, kind, plain)
     return _Piece(value * factor + (0.0 if step else offset), unit, system, "/" in digits)
 

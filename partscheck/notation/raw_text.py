@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from partscheck.notation.errors import NotationError
 
 LONGEST = 200  # characters; no value of the trade comes near it
@@ -78,6 +80,11 @@ def comma_hint(text: str) -> str:
 
 
 def _without_commas(text: str) -> str:
+    if re.search(r"\d\.\d{3},\d", text):  # 2.200,5: the point groups thousands
+        return text.replace(".", "").replace(",", ".")
     if text.count(",") > 1 or "." in text:  # thousands with a decimal point, or many groups
         return text.replace(",", "")
-    return text.replace(",", ".")
+    point = text.replace(",", ".")
+    if re.search(r",\d{4}", text):
+        return f"{point}, or {text.replace(',', '')} where thousands are meant"
+    return point

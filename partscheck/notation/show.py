@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from partscheck.notation.interval import INF, Interval, Quantity, same_within
@@ -10,6 +11,7 @@ from partscheck.notation.unit_table import UNIT_TABLE
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+WHOLE_SLACK = 1e-9  # 2905 lb does not become 2904 lb for the last bit of a float
 MOST_EXTRA = 6  # decimals added at most to tell two values apart
 
 
@@ -119,6 +121,22 @@ def show_both(value: Interval, leading: str, extra: int = 0) -> str:
     if not typed and not value.known:
         other = other.removeprefix("at least ").removeprefix("at most ")
     return f"{first} ({other})"
+
+
+def show_whole(value: Interval, leading: str, up: bool) -> str:
+    """A limit to keep to, in whole units of both systems: "2905 lb (1317 kg)".
+
+    Rounded down, or ``up``, so that who keeps to what is printed keeps to the limit.
+    """
+    if not value.known:
+        return show_both(value, leading)
+    texts = []
+    for system in (leading, "metric" if leading == "inch" else "inch"):
+        scale = _scale(value.unit, system)
+        exact = scale.of(value.hi if up else value.lo)
+        whole = math.ceil(exact - WHOLE_SLACK) if up else math.floor(exact + WHOLE_SLACK)
+        texts.append(f"{whole}{scale.label}")
+    return f"{texts[0]} ({texts[1]})" if len(_SCALES.get(value.unit, ())) > 1 else texts[0]
 
 
 def show_pair(have: Interval, need: Interval, leading: str) -> tuple[str, str]:

@@ -27,10 +27,11 @@ class Dimension:
     unit       the house unit
     phrase     "a length"
     examples   two spellings, the inch one first
+    expected   completes "expected ..." of an error
     spellings  the accepted unit words; a space in one may be typed as a hyphen, a dot or nothing else
     """
 
-    __slots__ = ("examples", "name", "phrase", "spellings", "unit")
+    __slots__ = ("examples", "expected", "name", "phrase", "spellings", "unit")
 
     def __init__(self, name: str, phrase: str, *examples: str) -> None:
         self.name = name
@@ -38,12 +39,8 @@ class Dimension:
         self.examples = examples
         self.unit = HOUSE_UNIT[name]
         self.spellings = tuple(UNIT_TABLE[name])
-
-    @property
-    def expected(self) -> str:
-        if self.name == "ratio":
-            return "a number or a percentage, such as " + " or ".join(self.examples)
-        return f"{self.phrase} with its unit, such as " + " or ".join(self.examples)
+        due = "a number or a percentage" if name == "ratio" else f"{phrase} with its unit"
+        self.expected = f"{due}, such as " + " or ".join(examples)
 
 
 DIMENSIONS: dict[str, Dimension] = {

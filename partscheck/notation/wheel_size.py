@@ -25,7 +25,7 @@ _HUMP = "(?: ?(?:H2|H|FH|CH))?"
 _SIZE = re.compile(f"({NUMBER}){_FLANGE}{_UNIT} ?x ?({NUMBER}){_FLANGE}{_HUMP}{_UNIT}", re.IGNORECASE)
 _ET = re.compile(r"ET ?([+-]?[0-9]+(?:\.[0-9]+)?)(?: ?mm)?", re.IGNORECASE)
 
-_PATTERN_NUMBER = f"[0-9{FRACTION_SIGNS}./\u2044 -]+"
+_PATTERN_NUMBER = f"[0-9.{FRACTION_SIGNS}](?:[0-9{FRACTION_SIGNS}./\u2044 -]*[0-9{FRACTION_SIGNS}])?\\s*"
 _PATTERN_UNIT = '(?:[Ii][Nn][.]?|[Ii]nch(?:es)?|[Mm][Mm]|["\u2033\u201d])?'
 wheel_size_pattern = (
     f"^(?=.{{1,{LONGEST}}}$)\\s*{_PATTERN_NUMBER}[A-Za-z]{{0,2}}\\s*{_PATTERN_UNIT}\\s*[xX\u00d7]"

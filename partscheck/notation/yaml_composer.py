@@ -21,11 +21,15 @@ class Composer:
         self.open: list[MapNode | SeqNode] = []
         self.keys: list[Node | None] = []  # for each open container, the key that waits for its value
         self.nodes = 0
+        self.broken = False  # nothing behind the last fault was read
 
-    def compose(self) -> Node:
+    def compose(self, bearable: list[Fault] | None = None) -> Node:
+        """The root; what is wrong goes to ``bearable`` where the tree is whole, else it is raised."""
         self._read_events()
-        if self.faults:
+        if self.faults and (bearable is None or self.broken):
             raise Faults(self.faults)
+        if bearable is not None:
+            bearable += self.faults
         if self.root is None or (isinstance(self.root, ScalarNode) and self.root.empty):
             raise Faults([Fault(Mark(self.file, 1, 1), "", "a document", "the file is empty")])
         return self.root
@@ -54,13 +58,19 @@ class Composer:
                 if handler is not None:
                     handler(event)
         except yaml.MarkedYAMLError as error:
-            self.faults.append(fault_of_yaml_error(error, self.text, self.file))
+            self.broken = True
+            self.faults.append(fault_of_yaml_error(error, self.text, self.file, self._unclosed()))
         except yaml.YAMLError:
+            self.broken = True
             self.faults.append(Fault(Mark(self.file, 1, 1), "", "YAML", "the text cannot be read as YAML"))
         except _EnoughError:
-            pass
+            self.broken = True
         finally:
             loader.dispose()
+
+    def _unclosed(self) -> MapNode | SeqNode | None:
+        """The innermost { or [ that is still open."""
+        return next((node for node in reversed(self.open) if node.flow), None)
 
     # -- events ---------------------------------------------------------------------------------
 
@@ -142,6 +152,7 @@ class Composer:
             elif key.text in first:
                 self._say(Fault(key.mark, key.text, "each key once",
                                 f"it stands on line {first[key.text].line} already"))  # fmt: skip
+                node.repeated.append((key, value))
             else:
                 first[key.text] = key.mark
                 kept.append((key, value))

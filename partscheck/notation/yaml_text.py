@@ -67,14 +67,19 @@ class ScalarNode(Node):
 
 
 class MapNode(Node):
-    """Keys and values in the order of the file; each key stands once."""
+    """Keys and values in the order of the file; each key stands once.
 
-    __slots__ = ("entries", "flow")
+    ``repeated`` are entries whose key stood there before: a fault, kept so that what is wrong in
+    them can be told in the same run.
+    """
+
+    __slots__ = ("entries", "flow", "repeated")
     called = "a map (key: value)"
 
     def __init__(self, flow: bool, mark: Mark) -> None:
         super().__init__(mark)
         self.entries: list[tuple[ScalarNode, Node]] = []
+        self.repeated: list[tuple[ScalarNode, Node]] = []
         self.flow = flow
 
     def get(self, key: str) -> Node | None:
@@ -170,8 +175,12 @@ def _too_long(file: str, limits: Limits) -> Fault:
     return Fault(Mark(file, 1, 1), "", f"a file of at most {most}", "it is longer: split it")
 
 
-def compose(text: str, file: str, limits: Limits = LIMITS) -> Node:
-    """The tree of one YAML document; raises ``Faults`` with everything that cannot be used."""
+def compose(text: str, file: str, limits: Limits = LIMITS, bearable: list[Fault] | None = None) -> Node:
+    """The tree of one YAML document; raises ``Faults`` with everything that cannot be used.
+
+    Given a list ``bearable``, faults that leave the tree whole (repeated keys, numbers split by a
+    comma, anchors, tags, merge keys, ...) go there, so that the reader's own come in the same run.
+    """
     if len(text) > limits.bytes:
         raise Faults([_too_long(file, limits)])
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
@@ -180,7 +189,7 @@ def compose(text: str, file: str, limits: Limits = LIMITS) -> Node:
         raise Faults(faults)
     from partscheck.notation.yaml_composer import Composer  # a run without a list never needs it
 
-    return Composer(text, file, limits).compose()
+    return Composer(text, file, limits).compose(bearable)
 
 
 def _forbidden_characters(text: str, file: str, limits: Limits) -> Iterator[Fault]:

@@ -5,10 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from partscheck.notation.faults import Fault
-from partscheck.notation.yaml_text import Mark
+from partscheck.notation.yaml_text import MapNode, Mark
 
 if TYPE_CHECKING:
+    from yaml import Mark as ParserMark
     from yaml import MarkedYAMLError
+
+    from partscheck.notation.yaml_text import SeqNode
 
 # What the parser says (part of it) -> what was expected, and what to do.
 _WORDS = (
@@ -34,7 +37,7 @@ _WORDS = (
     ("expected <document start>", "nothing more here",
      "the lines above are complete already: line this one up with them"),
     ("node content", "a value", "put quotes around a text that starts with a sign like , ] or }"),
-    ("block sequence entries are not allowed", "a value on this line",
+    ("sequence entries are not allowed", "a value on this line",
      "start a list on a new line, or put quotes around a text that starts with -"),
     ("mapping keys are not allowed", "a value on this line",
      'put quotes around a text that starts with ?, as in "?"'),
@@ -46,25 +49,48 @@ _WORDS = (
 )  # fmt: skip
 
 
-def fault_of_yaml_error(error: MarkedYAMLError, text: str, file: str) -> Fault:
-    """The parser's error as a fault, at its place, without the parser's own terms."""
+def fault_of_yaml_error(
+    error: MarkedYAMLError, text: str, file: str, unclosed: MapNode | SeqNode | None = None
+) -> Fault:
+    """The parser's error as a fault, at its place, without the parser's own terms.
+
+    ``unclosed`` is the map in braces or list in brackets that was open where reading stopped.
+    """
+    end = error.problem_mark
+    if unclosed is not None and end is not None and not _from(text, end.line, end.column).strip():
+        sign, what = ("}", "map") if isinstance(unclosed, MapNode) else ("]", "list")
+        return Fault(unclosed.mark, "", f"the closing {sign} of the {what} that starts here")
+    if end is not None and end.column and _after_closing_quote(_line(text, end.line)[: end.column]):
+        return _fault_at(end, text, file, "nothing after the closing quote",
+                         "put the quotes around the whole value, or leave them out")  # fmt: skip
     problem = f"{error.problem or ''} {error.context or ''}"
     expected, hint = "YAML", "this cannot be read as YAML"
     for said, due, repair in _WORDS:
         if said in problem:
             expected, hint = due, repair
             break
-    where = error.problem_mark or error.context_mark
     if error.context_mark is not None and "starts here" in expected:
-        where = error.context_mark  # an unclosed thing is told where it was opened
-    lines = text.split("\n")
-    line = min(where.line, len(lines) - 1) if where is not None else 0
-    column = where.column if where is not None else 0
-    rest = lines[line][column:].strip() if line < len(lines) else ""
-    if _after_closing_quote(lines[line][:column]):
-        expected = "nothing after the closing quote"
-        hint = "put the quotes around the whole value, or leave them out"
+        end = error.context_mark  # an unclosed thing is told where it was opened
+    return _fault_at(end or error.context_mark, text, file, expected, hint)
+
+
+def _fault_at(place: ParserMark | None, text: str, file: str, expected: str, hint: str) -> Fault:
+    line, column = (place.line, place.column) if place is not None else (0, 0)
+    rest = _line(text, line)[column:].strip()
+    if rest.startswith("?"):
+        expected, hint = "a value", 'write unknown, or put the question mark in quotes: "?"'
     return Fault(Mark(file, line + 1, column + 1), rest, expected, hint)
+
+
+def _line(text: str, line: int) -> str:
+    lines = text.split("\n")
+    return lines[line] if line < len(lines) else ""
+
+
+def _from(text: str, line: int, column: int) -> str:
+    """The text from a place (counted from 0) to its end."""
+    first, *rest = text.split("\n")[line:] or [""]
+    return "\n".join([first[column:], *rest])
 
 
 def _after_closing_quote(before: str) -> bool:

@@ -233,8 +233,8 @@ LOCKING = Words(
     "castle nut",
     "serrated flange",
     synonyms={
-        "nylock": "nylon insert",
-        "nyloc": "nylon insert",
+        "nylon": "nylon insert",
+        "elastic stop": "nylon insert",
         "prevailing torque": "all-metal",
         "top lock": "all-metal",
         "distorted thread": "all-metal",

@@ -21,7 +21,7 @@ class Battery(ListLine):
     kind = "battery"
     title = "battery"
 
-    voltage = Field(Voltage(), "voltage", VOLTAGE_LOOK)
+    voltage = Field(Voltage(), "voltage by name: mostly 12 V", VOLTAGE_LOOK)
     capacity = Field(Charge(), "capacity, at the twenty-hour rate", VOLTAGE_LOOK)
 
 
@@ -147,5 +147,5 @@ class Reflector(ListLine):
     kind = "reflector"
     title = "reflector"
 
-    color = Field(COLOR, "color", COLOR_LOOK)
+    color = Field(COLOR, "color of its lens", COLOR_LOOK)
     position = Field(LAMP_PLACE, "where it sits, seen from behind")

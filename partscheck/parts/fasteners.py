@@ -53,7 +53,7 @@ class Bolt(ListLine):
                 "hexagon": "hex",
                 "hex cap": "hex",
                 "flange": "hex flange",
-                "allen": "socket cap",
+                "hex socket": "socket cap",
                 "flat": "countersunk",
                 "flat head": "countersunk",
                 "coach": "carriage",

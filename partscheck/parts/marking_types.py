@@ -216,10 +216,10 @@ class LoadIndexType(TypedText):
 
     name = "load-index"
     expected = "a load index, such as 104 or 104/101"
-    GRAMMAR = re.compile(r"^\s*(\d{1,3})(?:\s*/\s*(\d{1,3}))?\s*$", re.ASCII)
+    GRAMMAR = r"^\s*(\d{1,3})(?:\s*/\s*(\d{1,3}))?\s*$"
 
     def parse(self, text: str, tables: Any) -> int:
-        found = self.GRAMMAR.match(text)
+        found = re.match(self.GRAMMAR, text, re.ASCII)
         if found is None:
             hint = "the letter belongs in speed_symbol, or type it all in service_description"
             raise NotationError(text, self.expected, hint if re.search(r"\d[A-Za-z]", text) else "")
@@ -229,7 +229,7 @@ class LoadIndexType(TypedText):
 
     def schema(self) -> dict[str, Any]:
         whole = {"type": "integer", "minimum": 0, "maximum": 279}
-        typed = {"type": "string", "pattern": self.GRAMMAR.pattern}
+        typed = {"type": "string", "pattern": self.GRAMMAR}
         return {"anyOf": [whole, typed], "examples": [104, "104/101"]}
 
 
@@ -274,14 +274,14 @@ class SectionType(TypedText):
     name = "section"
     unknown = Section(Interval.unknown("mm"), Interval.unknown("mm"), known=False)
     expected = "the outside size of a tube, upright side first, such as 3 x 2 in"
-    UNIT = re.compile(r"(in|inch|inches|\"|mm|cm)\s*$")
+    UNIT = r"(in|inch|inches|\"|mm|cm)\s*$"
 
     def parse(self, text: str, tables: Any) -> Section:
         pieces = re.split(r"\s*[xX]\s*", text.strip())
-        unit = self.UNIT.search(text)
+        unit = re.search(self.UNIT, text)
         if len(pieces) != 2 or unit is None:
             raise NotationError(text, self.expected)
-        if not self.UNIT.search(pieces[0]):
+        if not re.search(self.UNIT, pieces[0]):
             pieces[0] += f" {unit[1]}"
         height, width = (read_quantity(piece, "length") for piece in pieces)
         if height.lo <= 0 or width.lo <= 0:

@@ -132,7 +132,7 @@ class Ratio(Measured):
 class RangeInches(Measured):
     """A range of widths as tire tables print it: ``5.5 to 7 in``, also ``5.5 - 7.0 in``."""
 
-    DASHED = re.compile(r"^(\d+(?:\.\d+)?)\s*(?:in|\")?\s*-\s*(\d+(?:\.\d+)?)\s*(in|\"|inch|inches)$")
+    DASHED = r"^(\d+(?:\.\d+)?)\s*(?:in|\")?\s*-\s*(\d+(?:\.\d+)?)\s*(in|\"|inch|inches)$"
 
     def __init__(self) -> None:
         super().__init__("length")
@@ -141,14 +141,14 @@ class RangeInches(Measured):
         self.expected = "a range of widths, such as 5.5 to 7 in"
 
     def parse(self, text: str, tables: Any) -> Quantity:
-        dashed = self.DASHED.match(text.strip())
+        dashed = re.match(self.DASHED, text.strip())
         value = super().parse(f"{dashed[1]} to {dashed[2]} in" if dashed else text, tables)
         value.text = text
         return value
 
     def schema(self) -> dict[str, Any]:
         typed = {"type": "string", "pattern": quantity_pattern("length")}
-        dashed = {"type": "string", "pattern": self.DASHED.pattern}
+        dashed = {"type": "string", "pattern": self.DASHED}
         return {"anyOf": [typed, dashed], "examples": self.examples}
 
 

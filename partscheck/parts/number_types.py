@@ -9,7 +9,7 @@ from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import INF, Interval, Quantity
 from partscheck.parts.typed_text import TypedText
 
-PLAIN_NUMBER = r"[+-]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d+)?(?:[eE][+-]?\d{1,3})?"
+PLAIN_NUMBER = r"[+-]?(?:(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?"
 
 
 class Number(TypedText):
@@ -17,8 +17,9 @@ class Number(TypedText):
 
     name = "number"
     expected = "a plain number, such as 1.6"
-    GRAMMAR = re.compile(
-        rf"^\s*(?P<low>{PLAIN_NUMBER})\s*(?:(?:to\s+(?P<high>{PLAIN_NUMBER}))|(?:(?:±|\+-|\+/-)\s*(?P<by>{PLAIN_NUMBER})))?\s*$"
+    GRAMMAR = (
+        rf"^\s*(?P<low>{PLAIN_NUMBER})\s*"
+        rf"(?:to\s+(?P<high>{PLAIN_NUMBER})|(?:±|\+-|\+/-)\s*(?P<by>{PLAIN_NUMBER}))?\s*$"
     )
 
     def __init__(self, least: float = 0.0, most: float = INF) -> None:
@@ -27,8 +28,8 @@ class Number(TypedText):
         self.unknown = Interval.unknown("", least, most)
 
     def parse(self, text: str, tables: Any) -> Quantity:
-        found = self.GRAMMAR.match(text)
-        if found is None or not any(c.isdigit() for c in found["low"]):
+        found = re.match(self.GRAMMAR, text, re.ASCII)
+        if found is None:
             hint = f"write {text.strip().replace(',', '.')}" if _decimal_comma(text) else ""
             raise NotationError(text, self.expected, hint)
         lo = hi = _plain(found["low"])
@@ -138,10 +139,10 @@ class Money(TypedText):
 
     name = "money"
     expected = "an amount, such as 41.50 or 41.50 EUR"
-    GRAMMAR = re.compile(r"^\s*(\d{1,3}(?:,\d{3})+|\d{1,9})(?:\.(\d{1,2}))?(?:\s*([A-Z]{3}))?\s*$", re.ASCII)
+    GRAMMAR = r"^\s*(\d{1,3}(?:,\d{3})+|\d{1,9})(?:\.(\d{1,2}))?(?:\s*([A-Z]{3}))?\s*$"
 
     def parse(self, text: str, tables: Any) -> Price:
-        found = self.GRAMMAR.match(text)
+        found = re.match(self.GRAMMAR, text, re.ASCII)
         if found is None:
             raise NotationError(text, self.expected, self._hint(text))
         whole, part, currency = found.groups()
@@ -152,10 +153,14 @@ class Money(TypedText):
         if _decimal_comma(text):
             return f"write {text.strip().replace(',', '.')}"
         bare = re.sub(r"[^\d.,]", "", text)
-        return f"write {bare}, or {bare} with a three-letter currency" if self.GRAMMAR.match(bare) else ""
+        return (
+            f"write {bare}, or {bare} with a three-letter currency"
+            if re.match(self.GRAMMAR, bare, re.ASCII)
+            else ""
+        )
 
     def schema(self) -> dict[str, Any]:
-        typed = {"type": "string", "pattern": self.GRAMMAR.pattern}
+        typed = {"type": "string", "pattern": self.GRAMMAR}
         return {"anyOf": [{"type": "number", "minimum": 0}, typed], "examples": [41.5, "41.50 EUR"]}
 
 

@@ -25,6 +25,7 @@ from partscheck.parts.types import (
     Length,
     Load,
     ThreadType,
+    Torque,
 )
 
 
@@ -84,6 +85,11 @@ class Adapter(ListLine):
         "Depth rod down a pocket from the wheel-side face to the small end of the seat (to the "
         "flat in a flat pocket); take that off the thickness.",
         DEPTH,
+    )
+    nut_torque = Field(
+        Torque(),
+        "torque that its maker asks of the nuts that hold it to the hub, threads clean and dry",
+        "Read it in the adapter maker's instructions.",
     )
     nut_pocket_diameter = Field(
         Length(),

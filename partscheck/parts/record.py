@@ -60,9 +60,12 @@ class Record:
         return typed is not None and typed.value is not self.fields[name].type.unknown
 
     def where(self, name: str) -> Mark | None:
-        """Where the field's value stands, else where the record starts."""
+        """Where the field's value stands in the list, else (not typed, or out of the catalogue) where
+        the record starts.
+        """
         typed = self.values.get(name)
-        return typed.mark if typed is not None and typed.mark is not None else self.mark
+        in_list = typed is not None and typed.mark is not None and typed.layer == "list"
+        return typed.mark if typed is not None and in_list else self.mark
 
     def __repr__(self) -> str:
         return f"<{type(self).__name__} {self.id}>"

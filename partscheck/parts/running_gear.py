@@ -280,7 +280,9 @@ class Shim(ListLine):
     kind = "shim"
     title = "alignment shim"
 
-    thickness = Field(Length(), "thickness of a flat shim, or of a wedge at its middle", "Caliper.", CALIPER)
+    thickness = Field(
+        Length(), "thickness of a flat shim, or of a wedge at its middle", "Caliper over both faces.", CALIPER
+    )
     angle = Field(
         Angle(),
         "angle between the two faces of a wedge",

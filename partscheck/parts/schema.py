@@ -68,14 +68,12 @@ class Definitions:
 
     def record(self, record: type[Record]) -> None:
         """Define one map."""
-        if record.record_name not in self.found:
-            self.found[record.record_name] = {}
-            self.found[record.record_name] = {
-                "type": "object",
-                "description": _first_line(record),
-                "properties": self.properties(record),
-                **EXTRA,
-            }
+        name = f"map-{record.record_name}"
+        if name not in self.found:
+            self.found[name] = {}  # so that a map inside itself ends here
+            properties = self.properties(record)
+            described = {"type": "object", "description": _first_line(record)}
+            self.found[name] = {**described, "properties": properties, **EXTRA}
 
     def properties(self, record: type[Record]) -> dict[str, Schema]:
         return {field.key: self.field(field) for field in record.fields.values()}
@@ -157,7 +155,9 @@ def _line(lines: dict[str, str]) -> Schema:
 
 def _line_of_kind(definitions: Definitions, kind: str) -> Schema:
     record = KINDS[kind]
-    properties = definitions.properties(record)
+    properties = {
+        field.key: definitions.field(field) for field in record.fields.values() if field.key != "kind"
+    }
     properties["kind"] = {"const": kind, "description": f"{record.title}."}
     return {"type": "object", "title": record.title, "properties": properties, **EXTRA}
 
@@ -179,8 +179,8 @@ def _line_from_catalogue(definitions: Definitions) -> Schema:
     for key, choices in typed.items():
         schema = choices[0] if len(choices) == 1 else {"anyOf": choices}
         properties[key] = {**schema, "description": " ".join(meanings[key])}
-    properties.update((key, schema) for key, schema in definitions.properties(ListLine).items())
-    del properties["kind"]
+    shared = [field for field in ListLine.fields.values() if field.key != "kind"]
+    properties.update((field.key, definitions.field(field)) for field in shared)
     return {"type": "object", "title": "part from the catalogue", "properties": properties, **EXTRA}
 
 

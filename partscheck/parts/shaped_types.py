@@ -94,7 +94,7 @@ class Nested(FieldType):
         raise NotationError(str(text), self.expected)
 
     def schema(self) -> dict[str, Any]:
-        one = {"$ref": f"#/$defs/{self.record.record_name}"}
+        one = {"$ref": f"#/$defs/map-{self.record.record_name}"}
         if self.form == "many":
             return {"type": "array", "items": one}
         if self.form == "named":

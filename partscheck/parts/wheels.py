@@ -26,6 +26,7 @@ from partscheck.parts.types import (
     OffsetType,
     Pressure,
     ThreadType,
+    Torque,
     WheelSizeType,
 )
 
@@ -93,6 +94,11 @@ class Wheel(ListLine):
         "begins; in a flat or shank hole to the flat. Counts as +- 2 mm unless you type a "
         "tolerance.",
         0.5,
+    )
+    nut_torque = Field(
+        Torque(),
+        "torque that its maker asks of the nuts or wheel bolts that bear on it, threads clean and dry",
+        "Read it in the maker's instructions; the wheel maker's value goes before the axle maker's.",
     )
     lug_well_diameter = Field(
         Length(),

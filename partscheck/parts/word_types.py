@@ -37,24 +37,31 @@ class Words(TypedText):
         self.synonyms = synonyms or {}
         self.unknown = UNKNOWN_WORD
         self.expected = "one of: " + ", ".join(allowed)
-        self._found = {_folded(word): word for word in allowed}
+        self._found: dict[str, str] = {}  # filled when the first word is read
         for other, word in self.synonyms.items():
             if word not in allowed:
                 raise ValueError(f"synonym {other!r} of {word!r}, which is not on the list")
-            self._found[_folded(other)] = word
+
+    def _listed(self) -> dict[str, str]:
+        """Every spelling, folded, and the word that it stands for."""
+        if not self._found:
+            self._found = {_folded(word): word for word in self.allowed}
+            self._found.update((_folded(other), word) for other, word in self.synonyms.items())
+        return self._found
 
     def parse(self, text: str, tables: Any) -> str | UnlistedWord:
-        word = self._found.get(_folded(text))
+        word = self._listed().get(_folded(text))
         return UnlistedWord(text, self._nearest(text)) if word is None else word
 
     def _nearest(self, text: str) -> str:
-        near = nearest(_folded(text), self._found)
-        return self._found[near] if near else ""
+        near = nearest(_folded(text), self._listed())
+        return self._listed()[near] if near else ""
 
     def schema(self) -> dict[str, Any]:
         listed: list[Any] = [*self.allowed, *self.synonyms]
         listed += [int(word) for word in self.allowed if word.isdigit()]
-        return {"anyOf": [{"enum": listed}, {"type": ["string", "number"]}], "examples": [self.allowed[0]]}
+        other = ["string", "number", *(["boolean"] if "true" in self.synonyms else [])]
+        return {"anyOf": [{"enum": listed}, {"type": other}], "examples": [self.allowed[0]]}
 
 
 class Text(TypedText):
@@ -76,16 +83,16 @@ class Id(Text):
 
     name = "id"
     expected = "a name of letters, digits, blanks and - _ . / +"
-    GRAMMAR = re.compile(r"^\w(?:[\w ./+#()-]{0,78}[\w+#)])?$")
+    GRAMMAR = r"^\w(?:[\w ./+#()-]{0,78}[\w+#)])?$"
 
     def parse(self, text: str, tables: Any) -> str:
-        if not self.GRAMMAR.match(text.strip()):
+        if not re.match(self.GRAMMAR, text.strip()):
             raise NotationError(text, self.expected)
         return text.strip()
 
     def schema(self) -> dict[str, Any]:
-        return {"type": ["string", "integer"], "pattern": self.GRAMMAR.pattern, "examples": ["wheel"]}
+        return {"type": ["string", "integer"], "pattern": r"\S", "examples": ["wheel"]}
 
 
 def _folded(text: str) -> str:
-    return re.sub(r"[\s_-]+", " ", text.strip().lower())
+    return " ".join(text.lower().replace("_", " ").replace("-", " ").split())

@@ -122,7 +122,7 @@ def _meaning(kind: str, key: str) -> str:
     field = next((one for one in fields if key in (one.key, one.name)), None)
     if field is None:
         return ""
-    return field.meaning + (f" How: {field.measure}" if field.measure else "")
+    return str(field.meaning) + (f" How: {field.measure}" if field.measure else "")
 
 
 def _field_page(name: str, field: Field, columns: int) -> str:

@@ -2,19 +2,34 @@
 
 from __future__ import annotations
 
-from partscheck.notation.faults import Fault, shortened
+from partscheck.notation.faults import Fault, printable, shortened
 from partscheck.report.wrap import Page, plural
 
 
-def fault_text(faults: list[Fault], columns: int = 80) -> str:
-    """Every fault: file, line, column, what was read, what is expected, the likely repair."""
+def fault_text(faults: list[Fault], columns: int = 80, following: int = 0) -> str:
+    """Every fault: file, line, column, what was read, what is expected, the likely repair.
+
+    ``following`` counts those left out because they follow from these.
+    """
     page = Page(columns)
     page.line(f"This cannot be used yet: {plural(len(faults), 'fault')} to mend.")
     for fault in faults:
         page.gap()
-        page.line(f"{fault.mark.file}, line {fault.mark.line}, column {fault.mark.column}")
+        _place(page, fault)
         if fault.read:
             page.under(shortened(fault.read), "read      ")
         page.under(fault.expected, "expected  ")
         page.under(fault.hint, "so        ")
+    if following:
+        page.gap()
+        page.line(f"{following} more {'fault follows' if following == 1 else 'faults follow'} from these.")
     return page.text()
+
+
+def _place(page: Page, fault: Fault) -> None:
+    file, place = printable(fault.mark.file), f"line {fault.mark.line}, column {fault.mark.column}"
+    if len(file) + len(place) + 2 <= page.columns:
+        page.line(f"{file}, {place}")
+    else:  # a long path has a line of its own
+        page.line(f"{file},")
+        page.line(place)

@@ -47,13 +47,14 @@ def report_data(result: Result, leading: str) -> dict[str, Any]:
     }
 
 
-def faults_report(faults: list[Fault]) -> str:
-    """Why a list cannot be used, as JSON text."""
+def faults_report(faults: list[Fault], following: int = 0) -> str:
+    """Why a list cannot be used, as JSON text; ``following`` counts what only follows from the rest."""
     rows = [
         {"source": _source(one.mark), "read": one.read, "expected": one.expected, "hint": one.hint}
         for one in faults
     ]
-    return json.dumps({"format": FAULTS_FORMAT, "faults": rows}, indent=1, ensure_ascii=False)
+    data = {"format": FAULTS_FORMAT, "faults": rows, "following": following}
+    return json.dumps(data, indent=1, ensure_ascii=False)
 
 
 def _finding(finding: Finding, leading: str) -> dict[str, Any]:
@@ -128,16 +129,19 @@ def _load_row(row: Any) -> dict[str, Any]:
         "role": row.role,
         "at": list(row.at),
         "rating": _number(row.rating),
-        "share": _number(row.share),
+        "share": _number(-row.share, -1),
         "unit": "N",
         "margin": _number(row.margin),
         "limits_gross_weight_to": _number(row.limits_gross_weight_to),
     }
 
 
-def _number(value: Interval | None) -> float | None:
-    """The worse end of a share or rating as one number; None when it is not known."""
-    return None if value is None or not value.known else _round(value.lo)
+def _number(value: Interval | None, sign: int = 1) -> float | None:
+    """The lower end as one number, the worse one of a rating or margin; None when it is not known.
+
+    A share is worst at its upper end: the lower one of its negative, with ``sign`` -1.
+    """
+    return None if value is None or not value.known else _round(value.lo) * sign
 
 
 def _source(mark: Mark | None) -> dict[str, Any] | None:

@@ -112,7 +112,7 @@ def _measurements(page: Page, to_take: list[Measurement], leading: str) -> None:
         page.item(f"{number}.", f"{one.name}: {one.meaning}{exact}.")
         page.under(one.how, "How: ")
         for slug, relation, bound in one.bounds:
-            page.under(f"{slug} holds at {relation_words(relation)} {show_both(bound, leading)}", "")
+            page.under(f"{slug} holds with {relation_words(relation)} {show_both(bound, leading)}", "")
         waiting = [slug for slug in one.slugs if slug not in {bound[0] for bound in one.bounds}]
         if waiting:
             page.under(", ".join(waiting), "Decides: ")

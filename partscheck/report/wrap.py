@@ -49,17 +49,29 @@ class Page:
         self.lines.extend(text.splitlines())
 
     def table(self, heads: list[str], rows: list[list[str]]) -> None:
-        """A table by tabulate; long cells of the first two columns are wrapped to fit."""
+        """A table by tabulate; long cells of the first two columns are wrapped to fit.
+
+        Where the page is too narrow for a table, each row becomes an item.
+        """
         from tabulate import tabulate
 
-        fixed = sum(max(len(row[i]) for row in [heads, *rows]) + 2 for i in range(2, len(heads)))
-        room = max(12, self.columns - fixed - 2)
+        padded = [head + "  " for head in heads]  # as tabulate does
+        fixed = sum(max(len(row[i]) for row in [padded, *rows]) + 2 for i in range(2, len(heads)))
+        room = self.columns - fixed - 2
+        if room < 24:
+            self._rows(heads, rows)
+            return
         wide = [
             [textwrap.fill(row[0], room * 2 // 3), textwrap.fill(row[1], max(6, room // 3)), *row[2:]]
             for row in rows
         ]
         align = ("left", "left", *("right" for _ in heads[2:]))
         self.raw(tabulate(wide, heads, tablefmt="simple", colalign=align, disable_numparse=True))
+
+    def _rows(self, heads: list[str], rows: list[list[str]]) -> None:
+        for row in rows:
+            named = (f"{head} {cell}" for head, cell in zip(heads[1:], row[1:], strict=True))
+            self.item("-", f"{row[0]}: {'; '.join(named)}")
 
     def _wrapped(self, text: str, first: str, rest: str) -> None:
         for number, piece in enumerate(text.splitlines() or [""]):

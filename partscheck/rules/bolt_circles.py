@@ -10,6 +10,7 @@ from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, all_of, equal_within, same
 from partscheck.rules.registry import rule
 
+NEAR_MISS = 5.0  # mm; circles nearer than this are taken for one another on a bench
 WHEEL_OFF = (
     "A wheel on the wrong circle pulls its studs out of line, works loose and comes off. "
     "Follow the part makers' instructions and local codes."
@@ -58,8 +59,10 @@ def bolt_circle_mismatch(seat: Seat) -> Check:
 
 def _words(inner: Any, outer: Any) -> str:
     words = "The {one} has {one_circle}, the {other} is drilled {other_circle}: "
-    if inner.count != outer.count:
+    if None not in (inner.count, outer.count) and inner.count != outer.count:
         return words + "the lug counts differ."
+    if abs(inner.diameter - outer.diameter).lo > NEAR_MISS:
+        return words + "that is another circle, each hole would stand {off} from its stud."
     return words + "a near miss is no fit, each stud would stand {off} off."
 
 
@@ -68,15 +71,18 @@ def _equal_counts(one: int | None, other: int | None) -> bool | None:
 
 
 def _remedies(seat: Seat) -> Iterator[Remedy]:
+    inner, outer = seat.inner, seat.outer
     yield Remedy(
-        "get a {part} drilled {circle}",
-        field=f"{seat.outer.id}.{seat.outer_circle_field}",
-        relation="equal to",
-        target=seat.inner_circle,
-        part=seat.outer,
-        circle=seat.inner_circle,
-    )
-    if seat.outer.kind == "wheel" and seat.inner.kind == "hub":
+        "get a {part} drilled {target}",
+        field=f"{outer.id}.{seat.outer_circle_field}", relation="equal to", target=seat.inner_circle,
+        part=outer,
+    )  # fmt: skip
+    if inner.kind == "adapter":
+        yield Remedy(
+            "or an adapter with studs on {target}",
+            field=f"{inner.id}.wheel_circle", relation="equal to", target=seat.outer_circle,
+        )  # fmt: skip
+    elif outer.kind == "wheel" and inner.kind == "hub":
         yield Remedy(
             "or put an adapter {one_circle} to {other_circle} between them, and check it here first",
             operation="add",

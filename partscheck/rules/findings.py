@@ -98,7 +98,7 @@ class Finding:
             return []
         standard = standard_values(check, leading)
         return [
-            (one, write(one.do, {**standard, **check.values, **one.values}, leading))
+            (one, write(one.do, {**standard, **check.values, "target": one.target, **one.values}, leading))
             for one in check.remedies()
         ]
 

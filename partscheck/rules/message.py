@@ -6,8 +6,29 @@ from typing import Any
 
 from partscheck.notation.interval import Interval
 from partscheck.notation.measure import show_both, show_pair
+from partscheck.notation.show import show_whole
 from partscheck.parts.record import Part
 from partscheck.rules.check import Check
+
+
+class Most:
+    """A greatest allowed value in a sentence: whole units, rounded down, so that the print keeps to it."""
+
+    __slots__ = ("up", "value")
+
+    def __init__(self, value: Interval) -> None:
+        self.value = value
+        self.up = False
+
+
+class Least(Most):
+    """A least needed value in a sentence: whole units, rounded up."""
+
+    __slots__ = ()
+
+    def __init__(self, value: Interval) -> None:
+        super().__init__(value)
+        self.up = True
 
 
 def name_of(part: Part) -> str:
@@ -27,6 +48,8 @@ def spell(value: Any, leading: str) -> str:
     """One value in a sentence."""
     if isinstance(value, Interval):
         return show_both(value, leading)
+    if isinstance(value, Most):
+        return show_whole(value.value, leading, value.up)
     if isinstance(value, Part):
         return name_of(value)
     if isinstance(value, (list, tuple)):

@@ -1,0 +1,133 @@
+"""The compiled copy: used when sound, rebuilt when not, never needed."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from partscheck.catalogue import Catalogue, catalogue
+from partscheck.catalogue import compile as compiled
+
+
+@pytest.fixture
+def builds(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """The digest of every catalogue that was built from its texts."""
+    built: list[str] = []
+    build = catalogue._build
+
+    def counted(layers, key, check_entry):  # type: ignore[no-untyped-def]
+        built.append(key)
+        return build(layers, key, check_entry)
+
+    monkeypatch.setattr(catalogue, "_build", counted)
+    return built
+
+
+def content(loaded: Catalogue) -> object:
+    parts = [(part.id, part.kind, part.fields, part.basis) for part in loaded.parts()]
+    return parts, [loaded.rows(table) for table in loaded.tables()]
+
+
+def test_the_second_run_reads_the_compiled_copy(cache: Path, builds: list[str]) -> None:
+    first, second = Catalogue.load(), Catalogue.load()
+    assert len(builds) == 1
+    assert content(first) == content(second)
+    assert [path.suffix for path in cache.iterdir()] == [".sqlite"]  # nothing half written is left
+
+
+@pytest.mark.parametrize("damage", ["empty", "garbage", "cut short", "another digest", "overwritten middle"])
+def test_a_damaged_copy_is_built_again(cache: Path, builds: list[str], damage: str) -> None:
+    sound = content(Catalogue.load())
+    (path,) = cache.iterdir()
+    data = path.read_bytes()
+    if damage == "another digest":
+        data = data.replace(builds[0].encode(), b"0" * len(builds[0]))
+    path.write_bytes({
+        "empty": b"", "garbage": b"\x00\xff" * 5000, "cut short": data[: len(data) // 2],
+        "another digest": data, "overwritten middle": data[:8192] + b"\xa5" * 8192 + data[16384:],
+    }[damage])  # fmt: skip
+    assert content(Catalogue.load()) == sound
+    assert content(Catalogue.load()) == sound
+    assert len(builds) == 2  # once to begin with, once after the damage
+
+
+def test_an_edit_is_seen(tmp_path: Path, builds: list[str]) -> None:
+    own = tmp_path / "own.yaml"
+    for pilot in ("60 mm", "61 mm"):
+        own.write_text(f"parts:\n  - {{id: p, kind: hub, pilot: {pilot}}}\n", encoding="utf-8")
+        part = Catalogue.load([own]).part("p")
+        assert part is not None
+        assert part.fields["pilot"][0] == pilot
+    assert len(set(builds)) == 2
+
+
+def test_another_version_of_the_field_check_builds_again(builds: list[str]) -> None:
+    Catalogue.load(stamp="1")
+    Catalogue.load(stamp="2")
+    assert len(set(builds)) == 2
+
+
+def test_a_cache_folder_that_cannot_be_made_costs_nothing_but_time(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, builds: list[str], capfd: pytest.CaptureFixture[str]
+) -> None:
+    blocker = tmp_path / "file"
+    blocker.write_text("", encoding="utf-8")
+    monkeypatch.setenv("XDG_CACHE_HOME", str(blocker))  # a file stands where the folder should be
+    assert Catalogue.load().part("cone-nut-M12x1.5") is not None
+    assert Catalogue.load().part("cone-nut-M12x1.5") is not None
+    assert len(builds) == 2
+    assert capfd.readouterr() == ("", "")
+
+
+def test_a_copy_that_cannot_be_put_in_place_leaves_nothing_behind(
+    cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(source: str, target: str) -> None:
+        raise PermissionError(target)
+
+    monkeypatch.setattr(compiled.os, "replace", refuse)
+    assert Catalogue.load().rows("unc")
+    assert list(cache.iterdir()) == []
+
+
+def test_old_copies_go(cache: Path) -> None:
+    for number in range(compiled.KEPT + 3):
+        Catalogue.load(stamp=str(number))
+    assert len(list(cache.iterdir())) == compiled.KEPT
+
+
+@pytest.mark.parametrize(
+    ("variables", "folder"),
+    [
+        ({"XDG_CACHE_HOME": "/x"}, "/x/partscheck"),
+        ({"XDG_CACHE_HOME": "relative", "HOME": "/h"}, "/h/.cache/partscheck"),
+        ({"LOCALAPPDATA": "/l"}, "/l/partscheck"),
+        ({"HOME": "/h"}, "/h/.cache/partscheck"),
+    ],
+)
+@pytest.mark.skipif(sys.platform == "win32", reason="paths of POSIX systems")
+def test_where_the_copy_lies(variables: dict[str, str], folder: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("XDG_CACHE_HOME", "LOCALAPPDATA", "HOME"):
+        monkeypatch.delenv(name, raising=False)
+    for name, value in variables.items():
+        monkeypatch.setenv(name, value)
+    assert compiled.cache_folder() == folder
+
+
+def test_a_warm_load_imports_neither_yaml_nor_pint() -> None:
+    Catalogue.load()
+    script = (
+        "import sys; from partscheck.catalogue.catalogue import Catalogue;"
+        "found = Catalogue.load(); assert found.row('unc', '1/2'); assert found.part('cone-nut-1/2-20');"
+        "heavy = {'yaml', 'pint', 'jsonschema', 'numpy', 'json', 'hashlib', 'difflib', 'dataclasses',"
+        " 'inspect', 'importlib.metadata', 'partscheck.catalogue.source', 'partscheck.catalogue.families'};"
+        "print(sorted(heavy & set(sys.modules)))"
+    )
+    package_root = Path(catalogue.__file__).parents[2]
+    run = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True, cwd=package_root
+    )
+    assert run.stdout.strip() == "[]"
