@@ -24,18 +24,25 @@ STEPS = 40
 def deciding_fields(
     rule: Rule, binding: Any, number: int, check: Check, reads: tuple[Any, ...]
 ) -> list[Missing]:
-    """The fields to measure, those that decide alone first.  Never empty when any field is open."""
+    """The fields to measure, those that decide alone first.
+
+    A value that is there but coarse is asked for only where it decides, or where nothing is unknown.
+    When no single field makes a difference (two unknowns that only together decide), all that are
+    unknown are named.
+    """
     trial = _Trial(rule, binding, number)
-    found: list[Missing] = []
-    for record, name in reads:
-        if name.startswith("?"):
-            continue
-        missing = Missing(record, name)
-        open_ = _open(record, name)
-        if (open_ and _matters(trial, missing, check)) or (not open_ and _too_coarse(trial, missing, check)):
+    asked = [Missing(record, name) for record, name in reads if not name.startswith("?")]
+    unknown = [missing for missing in asked if _unknown(missing)]
+    coarse = [missing for missing in asked if not _unknown(missing)]
+    found = [missing for missing in unknown if _matters(trial, missing, check)]
+    for missing in coarse:
+        matters = _matters if _open(missing.record, missing.field) else _too_coarse
+        if matters(trial, missing, check):
             found.append(missing)
+    if any(_unknown(missing) for missing in found):
+        found = [missing for missing in found if _unknown(missing) or missing.decides]
     found.sort(key=lambda missing: not missing.decides)
-    return found
+    return found or unknown
 
 
 class _Trial:
@@ -63,6 +70,15 @@ class _Trial:
             else:
                 record.values[name] = before
             self.binding.weights.forget()
+
+
+def _unknown(missing: Missing) -> bool:
+    """Nothing is known of the field."""
+    field = missing.record.fields.get(missing.field)
+    if field is None:
+        return False
+    typed = missing.record.values.get(missing.field)
+    return typed is None or typed.value is field.type.unknown
 
 
 def _open(record: Any, name: str) -> bool:

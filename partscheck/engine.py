@@ -142,7 +142,7 @@ def _merged(findings: list[Finding]) -> list[Finding]:
         key = _alike(finding)
         if key in kept:
             first = kept[key]
-            first.at = tuple(dict.fromkeys((*first.at, *finding.at)))
+            first.at = tuple(sorted({*first.at, *finding.at}))
         else:
             kept[key] = finding
     return list(kept.values())

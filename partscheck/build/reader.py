@@ -13,17 +13,16 @@ from partscheck.build.record_reader import RecordReader, is_empty, text_of
 from partscheck.notation.errors import NotationError
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.yaml_text import MapNode, Node, ScalarNode, SeqNode, compose, read_text
-from partscheck.parts.field import Field
 from partscheck.parts.records import (
     Acceptance,
     BoltedJoint,
     Layout,
     LoadEntry,
+    PartsList,
     PracticeOverride,
     Service,
     TowVehicle,
 )
-from partscheck.parts.types import MonthType
 
 if TYPE_CHECKING:
     from partscheck.parts.record import Record
@@ -32,7 +31,6 @@ TOP_KEYS = (
     "build", "service", "layout", "parts", "bolted_joints", "loads", "load_cases", "tow_vehicle",
     "practice", "accept", "as_of", "note",
 )  # fmt: skip
-AS_OF = Field(MonthType(), "the month that ages are counted to", key="as_of")
 MAX_PARTS = 5_000
 
 
@@ -130,11 +128,16 @@ class _ListReader:
 
     def _accept(self, build: Build, node: Node) -> None:
         build.accept = self._maps(Acceptance, "acceptance", node)
-        for acceptance in build.accept:
-            for name in ("rule", "reason"):
-                if name not in acceptance.values and acceptance.mark is not None:
-                    self.reader.fault(acceptance.mark, "", f"`{name}` in every line of `accept`",
-                                      "say which rule, and why it is all right here")  # fmt: skip
+        for item in node.items if isinstance(node, SeqNode) else []:
+            self._complete(Acceptance, item, "every line of `accept`")
+
+    def _complete(self, cls: type[Record], node: Node, where: str) -> None:
+        """Tell of keys that a map cannot do without."""
+        typed = node.keys() if isinstance(node, MapNode) else list(cls.required)
+        for name in cls.required:
+            if name not in typed:
+                hint = "write {" + ", ".join(f"{key}: ..." for key in cls.required) + "}"
+                self.reader.fault(node.mark, ", ".join(typed), f"`{name}` in {where}", hint)
 
     def _maps(self, cls: type[Any], name: str, node: Node) -> list[Any]:
         if not isinstance(node, SeqNode):
@@ -149,13 +152,11 @@ class _ListReader:
         return records
 
     def _load_cases(self, build: Build, node: Node) -> None:
-        if not isinstance(node, SeqNode) or not all(isinstance(item, ScalarNode) for item in node.items):
-            self.reader.fault(node.mark, text_of(node), "a list of names, such as [empty, loaded]")
-            return
-        build.load_cases = [item.text for item in node.items if isinstance(item, ScalarNode)]
+        read = self.reader.read(build.header, PartsList.fields["load_cases"], node)
+        build.load_cases = [] if read is None else list(read.value)
 
     def _as_of(self, build: Build, node: Node) -> None:
-        read = self.reader.read(build.header, AS_OF, node)
+        read = self.reader.read(build.header, PartsList.fields["as_of"], node)
         if read is not None:
             build.header.values["as_of"] = read
 
@@ -176,13 +177,9 @@ class _ListReader:
         override = PracticeOverride(name, node.mark)
         before = len(self.reader.faults)
         self.reader.fill(override, node)
+        self._complete(PracticeOverride, node, f"the practice limit `{name}`")
         if len(self.reader.faults) > before:
             return
-        for needed in ("value", "reason"):
-            if needed not in override.values:
-                self.reader.fault(node.mark, "", f"`{needed}` for the practice limit `{name}`",
-                                  "write {value: ..., reason: ...}")  # fmt: skip
-                return
         typed = override.values["value"]
         try:
             value = read_limit(typed.text, dimension_of(limits.row(name)))

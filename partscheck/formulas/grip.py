@@ -79,8 +79,8 @@ def thread_length_inch(diameter: float, length: float) -> float:
     Range: both above 0.  Where LT is more than L, the bolt is threaded to the head.
     Source: published, ASME B18.2.1 (2010) clause 4.7; secondary copy read.
 
-    >>> thread_length_inch(12.7, 2 * 25.4) / 25.4, thread_length_inch(12.7, 6.5 * 25.4) / 25.4
-    (1.25, 1.5)
+    >>> [round(thread_length_inch(12.7, inches * 25.4) / 25.4, 6) for inches in (2, 6, 6.5)]
+    [1.25, 1.25, 1.5]
     """
     _bolt(diameter, length)
     # A length typed as 6 in and turned into mm must not fall on the long side by rounding.
@@ -154,7 +154,7 @@ def engaged_length(length: float, stack: float, depth: float, washers: float = 0
     Source: derived.
 
     >>> engaged_length(25, 12, 20), engaged_length(40, 12, 20)
-    (13, 20)
+    (13.0, 20)
     """
     _sizes(("length", length), ("stack", stack), ("depth", depth), ("washers", washers))
     return min(depth, max(0.0, _less(length, stack + washers)))
@@ -172,7 +172,7 @@ def room_before_bottom(length: float, stack: float, depth: float, washers: float
     -8.0
     """
     _sizes(("length", length), ("stack", stack), ("depth", depth), ("washers", washers))
-    return _less(depth + stack + washers, length) + 0.0
+    return _less(depth + stack + washers, length)
 
 
 def _bolt(diameter: float, length: float) -> None:

@@ -52,8 +52,8 @@ def bolt_tension_strength(stress_area: float, strength: float, safety: float = 1
     Range: At and S not below 0; n at least 1.  Prying and bending are not in it.
     Source: published, Shigley 9e ch. 8 (At Sp); secondary copy read.
 
-    >>> round(bolt_tension_strength(0.1419, 150), 2)  # 1/2-13 grade 8 at its tensile strength, kip
-    21.28
+    >>> round(bolt_tension_strength(0.1419, 150), 1)  # 1/2-13 grade 8 at its tensile strength, kip
+    21.3
     """
     _not_below_zero(("stress area", stress_area), ("strength", strength))
     return _times(1, strength, stress_area) / _safety(safety)

@@ -31,13 +31,14 @@ def least_material_un(diameter: float, tpi: float) -> LeastMaterial:
     diameter  D, nominal, mm
     tpi       threads per inch; p = 1/tpi
     Range: D 4 to 40 mm; tpi 6 to 40; D more than 4 pitches.  Engaged about one diameter, bare thread:
-    coating and wear take more.  Not rounded: within 0.0005 in of the printed limits.
+    coating and wear take more.  Minor diameter rounded to 0.001 in as it is printed; the others within
+    0.0001 in of print for UNC and UNF, and up to 0.0004 in on the safe side for UNS.
     Source: recalled, formulas of ASME B1.1; checked against the limits of ASME B1.1-2019 as held in
     screw_thread_lib (eleven sizes).
 
     >>> limits = least_material_un(12.7, 13)
     >>> [round(limit / 25.4, 4) for limit in limits]  # 1/2-13; printed .4876, .4435, .4565, .434
-    [0.4877, 0.4436, 0.4565, 0.4336]
+    [0.4877, 0.4436, 0.4565, 0.434]
     """
     if not 4 <= diameter <= 40:
         raise ValueError(f"diameter must be 4 to 40 mm, got {diameter:g} (was it typed in inches?)")
@@ -54,7 +55,7 @@ def least_material_un(diameter: float, tpi: float) -> LeastMaterial:
         external_major=(size - 0.3 * tolerance - 0.06 * coarse) * _INCH,
         external_pitch=(line - 1.3 * tolerance) * _INCH,
         internal_pitch=(line + 1.3 * tolerance) * _INCH,
-        internal_minor=(size - _MINOR * pitch + bore) * _INCH,
+        internal_minor=round(size - _MINOR * pitch + bore, 3) * _INCH,
     )
 
 
@@ -72,7 +73,7 @@ def least_material_iso(diameter: float, pitch: float) -> LeastMaterial:
     screw_thread_lib (four sizes).
 
     >>> limits = least_material_iso(12, 1.75)
-    >>> [round(limit, 3) for limit in limits]  # M12; printed 11.701, 10.679, 11.063, 10.441
+    >>> [round(limit, 3) for limit in limits]  # M12; recalled from ISO 965-2: 11.701, 10.679, 11.063, 10.441
     [11.707, 10.681, 11.059, 10.446]
     """
     if not 3 <= diameter <= 40:

@@ -27,7 +27,8 @@ def stripping_load(strip_area: float, tensile_strength: float, shear_factor: flo
     12.22
     """
     if not (strip_area >= 0 and tensile_strength >= 0):
-        raise ValueError(f"area and strength must not be below 0, got {strip_area:g} and {tensile_strength:g}")
+        given = f"{strip_area:g} and {tensile_strength:g}"
+        raise ValueError(f"shear area and strength must not be below 0, got {given}")
     if not 0 < shear_factor <= 1:
         raise ValueError(f"shear factor must be above 0 and at most 1, got {shear_factor:g}")
     return 0.0 if 0 in (strip_area, tensile_strength) else shear_factor * tensile_strength * strip_area
@@ -62,8 +63,8 @@ def internal_strip_area_simplified(length: float, pitch_diameter: float) -> floa
     ASn = 3/4 pi E L
     length          L, engaged, mm
     pitch_diameter  E, basic, mm
-    Range: L not below 0; E above 0; thread of 1/4 in and over.  A little less than the area at least
-    material (2 to 6 % from 1/4 to 1 in coarse and fine): the safe side.
+    Range: L not below 0; E above 0; thread of 1/4 in and over.  Against the area at least material: 5 to
+    7 % less for coarse threads of 1/4 to 1 in, up to 3 % more for fine ones.
     Source: published, FED-STD-H28/2B (1991) Table II.B.1 formula (3); secondary copy read.
 
     >>> round(internal_strip_area_simplified(1, 0.45004), 4)  # 1/2-13, in2 per in; least material 1.1235
@@ -78,11 +79,11 @@ def external_strip_area_simplified(length: float, pitch_diameter: float) -> floa
     ASs = 5/8 pi E L
     length          L, engaged, mm
     pitch_diameter  E, basic, mm
-    Range: L not below 0; E above 0.  TRAP: more than the area at least material (11 to 18 % from 1/4 to
+    Range: L not below 0; E above 0.  TRAP: more than the area at least material (9 to 19 % from 1/4 to
     1 in): not the safe side.
     Source: published, FED-STD-H28/2B (1991) Table II.B.1 formula (5); secondary copy read.
 
-    >>> round(external_strip_area_simplified(1, 0.45004), 4)  # 1/2-13, in2 per in; least material .7789
+    >>> round(external_strip_area_simplified(1, 0.45), 4)  # 1/2-13, in2 per in; least material .7789
     0.8836
     """
     return 5 / 8 * _cylinder(length, pitch_diameter)

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 WHOLE_SLACK = 1e-9  # 2905 lb does not become 2904 lb for the last bit of a float
+_WEIGHED = ("N", "kg", "kPa", "N m", "km/h")
 MOST_EXTRA = 6  # decimals added at most to tell two values apart
 
 
@@ -48,10 +49,16 @@ def _finer_below(limit: float, places: int) -> Callable[[float], int]:
 
 _WHOLE_FROM_10 = _finer_below(10, 0)
 
+
+def _millimetres(value: float) -> int:
+    """Caliper below a millimetre, rule below a metre, tape above."""
+    return 2 if abs(value) < 1 else 1 if abs(value) < 1000 else 0
+
+
 # house unit: (metric, inch); one entry where both use the same unit
 _SCALES: dict[str, tuple[Scale, ...]] = {
     "mm": (
-        Scale("length", "mm", " mm", _finer_below(1, 1)),
+        Scale("length", "mm", " mm", _millimetres),
         Scale("length", "in", " in", _finer_below(0.1, 2), keep_zeros=True),
     ),
     "N": (Scale("load", "kg", " kg", _WHOLE_FROM_10), Scale("load", "lb", " lb", _WHOLE_FROM_10)),
@@ -177,6 +184,8 @@ def _one(house: float, unit: str, scale: Scale, extra: int) -> str:
 def _range(value: Interval, scale: Scale, extra: int) -> str:
     lo, hi = scale.of(value.lo), scale.of(value.hi)
     places = max(scale.places(lo), scale.places(hi)) + extra
+    if value.unit in _WEIGHED and hi - lo < 10**-places and value.lo * value.hi > 0:
+        return _one(value.mid, value.unit, scale, extra)  # a spread that no scale shows
     while f"{lo:.{places}f}" == f"{hi:.{places}f}" and places < 12:
         places += 1
     return f"{_digits(lo, places, scale)} to {_digits(hi, places, scale)}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import Any
+from typing import Any, ClassVar
 
 from partscheck.notation.bolt_circle import BoltCircle, bolt_circle_pattern, read_bolt_circle
 from partscheck.notation.dot_week import (
@@ -39,7 +39,7 @@ from partscheck.notation.wheel_size import (
 )
 from partscheck.notation.wire import WireGauge, read_wire_gauge, wire_gauge_pattern
 from partscheck.parts.measure_types import Measured
-from partscheck.parts.typed_text import TypedText
+from partscheck.parts.typed_text import TypedText, texts_of
 
 
 class Marking(TypedText):
@@ -49,7 +49,7 @@ class Marking(TypedText):
     examples: tuple[Any, ...] = ()
     reader: Callable[..., Any]
     with_tables = False  # the reader asks the catalogue's tables
-    digits_only = False  # may be typed as a bare number
+    bare_numbers: ClassVar[dict[str, Any]] = {}  # the schema of those that may be typed without quotes
 
     def parse(self, text: str, tables: Any) -> Any:
         read = type(self).reader
@@ -57,8 +57,8 @@ class Marking(TypedText):
 
     def schema(self) -> dict[str, Any]:
         typed: dict[str, Any] = {"type": "string", "pattern": self.pattern}
-        if self.digits_only:
-            typed = {"anyOf": [typed, {"type": "number"}]}
+        if self.bare_numbers:
+            typed = {"anyOf": [typed, self.bare_numbers]}
         return {**typed, "examples": list(self.examples)}
 
 
@@ -127,7 +127,7 @@ class GradeType(Marking):
     pattern = grade_pattern
     examples = ("grade 5", "8", "10.9", "A2-70", "no marks", "6 lines")
     reader = staticmethod(read_grade)
-    digits_only = True
+    bare_numbers: ClassVar[dict[str, Any]] = {"type": "number", "minimum": 0}
 
 
 class DotWeekType(Marking):
@@ -139,7 +139,7 @@ class DotWeekType(Marking):
     pattern = dot_week_pattern
     examples = ("3519",)
     reader = staticmethod(read_dot_week)
-    digits_only = True
+    bare_numbers: ClassVar[dict[str, Any]] = {"type": "integer", "minimum": 0, "maximum": 9999}
 
 
 class MonthType(Marking):
@@ -202,8 +202,7 @@ class PositionsType(TypedText):
     expected = "a place such as 1L, 2R or spare, or a list of places in square brackets"
 
     def parse(self, text: Any, tables: Any) -> tuple[Position, ...]:
-        texts = [text] if isinstance(text, str) else text
-        return tuple(read_position(one) for one in texts)
+        return tuple(read_position(one) for one in texts_of(text, self.expected))
 
     def schema(self) -> dict[str, Any]:
         one = {"type": "string", "pattern": position_pattern}

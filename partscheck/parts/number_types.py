@@ -45,7 +45,12 @@ class Number(TypedText):
 
     def schema(self) -> dict[str, Any]:
         typed = {"type": "string", "pattern": r"^\s*[+-]?[\d.]"}
-        return {"anyOf": [{"type": "number"}, typed], "examples": [1.6]}
+        number: dict[str, Any] = {"type": "number"}
+        if self.least != -INF:
+            number["minimum"] = self.least
+        if self.most != INF:
+            number["maximum"] = self.most
+        return {"anyOf": [number, typed], "examples": [1.6]}
 
 
 class Count(TypedText):

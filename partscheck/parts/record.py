@@ -29,12 +29,15 @@ class Typed:
 class Record:
     """A map with typed fields.  Reading a field that was not typed gives the type's unknown value.
 
+    ``required`` are keys without which the map says nothing.
+
     ``ledger``, when set, collects (record, field name) of every read, so the engine knows which
     fields a rule looked at; a name that starts with "?" was only looked at by ``has``.
     """
 
     fields: ClassVar[dict[str, Field]] = {}
     record_name: ClassVar[str] = ""
+    required: ClassVar[tuple[str, ...]] = ()
 
     def __init_subclass__(cls, **kwargs: Any) -> None:
         super().__init_subclass__(**kwargs)

@@ -295,6 +295,7 @@ class PracticeOverride(Record):
     """The user's own limit over a shipped one, with the reason that reports show."""
 
     record_name = "practice_limit"
+    required = ("value", "reason")
 
     value = Field(Text(), "the limit, in the unit of the shipped one")
     reason = Field(Text(), "why; shown in the report")
@@ -305,6 +306,7 @@ class Acceptance(Record):
     """A caution that the user has looked into; a stop cannot be accepted."""
 
     record_name = "acceptance"
+    required = ("rule", "reason")
 
     rule = Field(Id(), "the rule whose caution is accepted, by its short name")
     part = Field(Id(), "id of the line that it is accepted for")

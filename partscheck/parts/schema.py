@@ -61,7 +61,7 @@ class Definitions:
             self.record(nested.record)
         schema = nested.schema()
         if not nested.record.record_name:  # the lines of the list
-            schema = {"type": "array", "items": {"$ref": "#/$defs/line"}}
+            schema = {"type": ["array", "null"], "items": {"$ref": "#/$defs/line"}}
         if nested.unknown_allowed:
             schema = {"anyOf": [schema, {"$ref": f"#/$defs/{UNKNOWN}"}]}
         return schema
@@ -73,7 +73,8 @@ class Definitions:
             self.found[name] = {}  # so that a map inside itself ends here
             properties = self.properties(record)
             described = {"type": "object", "description": _first_line(record)}
-            self.found[name] = {**described, "properties": properties, **EXTRA}
+            required = {"required": list(record.required)} if record.required else {}
+            self.found[name] = {**described, "properties": properties, **required, **EXTRA}
 
     def properties(self, record: type[Record]) -> dict[str, Schema]:
         return {field.key: self.field(field) for field in record.fields.values()}

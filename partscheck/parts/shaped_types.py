@@ -9,7 +9,7 @@ from partscheck.notation.interval import INF, Interval
 from partscheck.parts.field import FieldType
 from partscheck.parts.measure_types import Distance
 from partscheck.parts.number_types import Number
-from partscheck.parts.typed_text import UNKNOWN_SPELLINGS, TypedText
+from partscheck.parts.typed_text import UNKNOWN_SPELLINGS, TypedText, texts_of
 from partscheck.parts.word_types import Id
 
 if TYPE_CHECKING:
@@ -25,8 +25,7 @@ class Ids(TypedText):
     expected = "an id, or a list of ids in square brackets"
 
     def parse(self, text: Any, tables: Any) -> tuple[str, ...]:
-        texts = [text] if isinstance(text, str) else text
-        return tuple(Id().parse(one, tables) for one in texts)
+        return tuple(Id().parse(one, tables) for one in texts_of(text, self.expected))
 
     def schema(self) -> dict[str, Any]:
         one = Id().schema()
@@ -45,9 +44,10 @@ class Point(TypedText):
         self.expected = "two numbers, such as [0, -1]" if plain else "two lengths, such as [4 in, 0 in]"
 
     def parse(self, text: Any, tables: Any) -> tuple[Interval, ...]:
-        if isinstance(text, str) or len(text) != 2:
-            raise NotationError(str(text), self.expected)
-        return tuple(self.one.read(one, tables) for one in text)
+        texts = texts_of(text, self.expected)
+        if isinstance(text, str) or len(texts) != 2:
+            raise NotationError(", ".join(texts), self.expected)
+        return tuple(self.one.read(one, tables) for one in texts)
 
     def schema(self) -> dict[str, Any]:
         example = self.expected.partition("such as ")[2].strip("[]").split(", ")
@@ -65,7 +65,7 @@ class Points(Point):
 
     def parse(self, text: Any, tables: Any) -> tuple[Any, ...]:
         if isinstance(text, str) or not text or any(isinstance(one, str) for one in text):
-            raise NotationError(str(text), self.expected)
+            raise NotationError(text if isinstance(text, str) else "a list", self.expected)
         return tuple(Point.parse(self, one, tables) for one in text)
 
     def schema(self) -> dict[str, Any]:

@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
+from partscheck.notation.errors import NotationError
 from partscheck.parts.field import FieldType
 
 UNKNOWN_SPELLINGS = ("unknown", "?")
+
+
+def texts_of(typed: Any, expected: str) -> list[str]:
+    """The texts of a field that takes one text or a list of them; raises ``NotationError``."""
+    texts = [typed] if isinstance(typed, str) else list(typed)
+    if not texts or not all(isinstance(text, str) for text in texts):
+        raise NotationError("a list in a list" if texts else "an empty list", expected)
+    return texts
 
 
 class TypedText(FieldType):

@@ -10,6 +10,10 @@ from partscheck.notation.words import UNKNOWN_WORD, nearest
 from partscheck.parts.typed_text import TypedText
 
 
+# Any text but an empty one; an editor takes 12 for a number and true for a truth value.
+ANY_TEXT = {"type": ["string", "number", "boolean"], "minLength": 1}
+
+
 class UnlistedWord:
     """A word that is not on the field's list: told to the user, then treated as unknown."""
 
@@ -60,8 +64,7 @@ class Words(TypedText):
     def schema(self) -> dict[str, Any]:
         listed: list[Any] = [*self.allowed, *self.synonyms]
         listed += [int(word) for word in self.allowed if word.isdigit()]
-        other = ["string", "number", *(["boolean"] if "true" in self.synonyms else [])]
-        return {"anyOf": [{"enum": listed}, {"type": other}], "examples": [self.allowed[0]]}
+        return {"anyOf": [{"enum": listed}, dict(ANY_TEXT)], "examples": [self.allowed[0]]}
 
 
 class Text(TypedText):
@@ -75,7 +78,7 @@ class Text(TypedText):
         return text.strip()
 
     def schema(self) -> dict[str, Any]:
-        return {"type": ["string", "number", "boolean"]}
+        return dict(ANY_TEXT)
 
 
 class Id(Text):
@@ -91,7 +94,7 @@ class Id(Text):
         return text.strip()
 
     def schema(self) -> dict[str, Any]:
-        return {"type": ["string", "integer"], "pattern": r"\S", "examples": ["wheel"]}
+        return {**ANY_TEXT, "pattern": r"\S", "minimum": 0, "examples": ["wheel"]}
 
 
 def _folded(text: str) -> str:

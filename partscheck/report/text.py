@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
+from partscheck.notation.interval import INF, Interval
 from partscheck.notation.measure import show, show_both
 from partscheck.report.wrap import Page, plural
 from partscheck.rules.findings import CAUTION, MEASURE, STOP, Finding
@@ -108,9 +109,10 @@ def _measurements(page: Page, to_take: list[Measurement], leading: str) -> None:
     page.head("MEASURE - take these, those that decide most come first")
     for number, one in enumerate(to_take, start=1):
         page.gap()
-        exact = f", to {show_both(one.accuracy, leading)} or better" if one.accuracy is not None else ""
-        page.item(f"{number}.", f"{one.name}: {one.meaning}{exact}.")
+        page.item(f"{number}.", f"{one.name}: {one.meaning}.")
         page.under(one.how, "How: ")
+        if one.accuracy is not None:
+            page.under(show_both(one.accuracy, leading), "Exact to: ")
         for slug, relation, bound in one.bounds:
             page.under(f"{slug} holds with {relation_words(relation)} {show_both(bound, leading)}", "")
         waiting = [slug for slug in one.slugs if slug not in {bound[0] for bound in one.bounds}]
@@ -135,7 +137,7 @@ def _load_path(page: Page, result: Result, leading: str) -> None:
     rows = load_path(result)
     if not rows:
         return
-    page.head("LOAD PATH - what carries the weight, least room first")
+    page.head("LOAD PATH - each part at its worst place, least room first")
     page.gap()
     page.table(
         ["part", "at", "rated", "carries", "room", "gross up to"],
@@ -143,12 +145,12 @@ def _load_path(page: Page, result: Result, leading: str) -> None:
             [
                 name_of(row.part),
                 ", ".join(row.at),
-                _short(row.rating, leading),
-                _short(row.share, leading),
-                _short(row.margin, leading),
-                _short(row.limits_gross_weight_to, leading),
+                _end(row.rating, leading, worst="lo"),
+                _end(row.share, leading, worst="hi"),
+                _end(row.margin, leading, worst="lo"),
+                _end(row.limits_gross_weight_to, leading, worst="lo"),
             ]
-            for row in rows
+            for row in _worst_places(rows)
         ],
     )
     gross, limiting = supported_gross(rows)
@@ -164,10 +166,20 @@ def _load_path(page: Page, result: Result, leading: str) -> None:
         page.line(f"No rating known: {names}. They may carry less.")
 
 
-def _short(value: Any, leading: str) -> str:
-    if value is None or not (value.lo > float("-inf") or value.hi < float("inf")):
+def _worst_places(rows: list[Any]) -> list[Any]:
+    """Of a part that stands at several places, the place with the least room."""
+    seen: dict[str, Any] = {}
+    for row in rows:
+        seen.setdefault(row.part.id, row)
+    return list(seen.values())
+
+
+def _end(value: Any, leading: str, worst: str) -> str:
+    """The worse end of a quantity, for a table."""
+    end = None if value is None else getattr(value, worst)
+    if end is None or abs(end) == INF:
         return "not known"
-    return "not known" if not value.known else show(value, leading)
+    return show(Interval(end, end, value.unit), leading)
 
 
 def _notes(page: Page, result: Result, leading: str) -> None:

@@ -62,8 +62,7 @@ class Page:
             self._rows(heads, rows)
             return
         wide = [
-            [textwrap.fill(row[0], room * 2 // 3), textwrap.fill(row[1], max(6, room // 3)), *row[2:]]
-            for row in rows
+            [_filled(row[0], room * 2 // 3), _filled(row[1], max(6, room // 3)), *row[2:]] for row in rows
         ]
         align = ("left", "left", *("right" for _ in heads[2:]))
         self.raw(tabulate(wide, heads, tablefmt="simple", colalign=align, disable_numparse=True))
@@ -81,3 +80,7 @@ class Page:
                     subsequent_indent=rest, break_long_words=False, break_on_hyphens=False,
                 )
             )  # fmt: skip
+
+
+def _filled(text: str, columns: int) -> str:
+    return textwrap.fill(text, columns, break_long_words=False, break_on_hyphens=False)

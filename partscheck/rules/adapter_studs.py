@@ -18,7 +18,7 @@ from partscheck.build.stud_data import (
 from partscheck.notation.interval import INF, Interval, least_of
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, at_least, at_most
-from partscheck.rules.lug_threads import engagement, left_of, up_to
+from partscheck.rules.lug_threads import engagement, left_of, short_nut, up_to
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
 
@@ -37,7 +37,8 @@ SLIVER = 0.01  # mm; nothing is bought or cut to less
     "stud-above-adapter-face",
     on=LugSet,
     reads=[
-        "hub.hole_thread", "hub.stud_length", "adapter.stud_length", "stud.length", "adapter.thickness", "spacer.thickness",
+        "hub.hole_thread", "hub.stud_length", "adapter.stud_length", "stud.length",
+        "adapter.thickness", "spacer.thickness",
         "wheel.stud_pocket_depth", "wheel.stud_pocket_circle", "wheel.checked_on_wheel",
         "hub.bolt_circle", "adapter.hub_circle", "practice.bolt_circle_tolerance",
         "practice.stud_below_flush", "practice.minimum_thread_engagement",
@@ -128,7 +129,8 @@ def adapter_nut_above_face(lugs: LugSet) -> Check | None:
     "stud-too-short-for-adapter",
     on=LugSet,
     reads=[
-        "hub.hole_thread", "hub.stud_length", "adapter.stud_length", "stud.length", "hub.stud_point", "adapter.stud_point",
+        "hub.hole_thread", "hub.stud_length", "adapter.stud_length", "stud.length",
+        "hub.stud_point", "adapter.stud_point",
         "adapter.nut_seat_thickness", "adapter.thickness", "spacer.thickness", "lug-nut.depth",
         "hub.stud_thread", "stud.thread", "adapter.stud_thread", "adapter.hub_nut_thread", "lug-nut.thread",
         "practice.minimum_thread_engagement", "practice.stud_below_flush",
@@ -153,6 +155,8 @@ def stud_too_short_for_adapter(lugs: LugSet) -> Check | None:
     if not _adapter_on_studs(lugs):
         return None
     check = engagement(lugs)
+    if short_nut(lugs, check):
+        return check
     return (
         check.stop(
             left_of(check) + " of the studs' thread is left for the nuts above their seats in the {plate}, "

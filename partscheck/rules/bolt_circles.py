@@ -9,6 +9,7 @@ from partscheck.build.places import Seat
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, all_of, equal_within, same
 from partscheck.rules.registry import rule
+from partscheck.rules.targets import a_kind
 
 NEAR_MISS = 5.0  # mm; circles nearer than this are taken for one another on a bench
 WHEEL_OFF = (
@@ -73,9 +74,9 @@ def _equal_counts(one: int | None, other: int | None) -> bool | None:
 def _remedies(seat: Seat) -> Iterator[Remedy]:
     inner, outer = seat.inner, seat.outer
     yield Remedy(
-        "get a {part} drilled {target}",
+        "get {a_part} drilled {target}",
         field=f"{outer.id}.{seat.outer_circle_field}", relation="equal to", target=seat.inner_circle,
-        part=outer,
+        a_part=a_kind(outer),
     )  # fmt: skip
     if inner.kind == "adapter":
         yield Remedy(

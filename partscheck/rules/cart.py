@@ -35,7 +35,7 @@ TWICE_IS_FINE = (
     on=Whole,
     reads=[
         "hub.hole_thread", "hub.hole_depth", "hub.stud_thread", "hub.bolt_circle", "adapter.hub_circle",
-        "adapter.wheel_circle", "adapter.stud_thread", "wheel.bolt_circle", "spacer.bolt_circle",
+        "adapter.wheel_circle", "adapter.stud_thread", "wheel.bolt_circle",
     ],
     basis=SHOP_SENSE,
 )  # fmt: skip

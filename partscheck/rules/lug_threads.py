@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from partscheck.build.places import LugSet
 from partscheck.build.stud_data import (
@@ -15,12 +15,22 @@ from partscheck.build.stud_data import (
     seat_height,
     sleeve,
     stud_length,
+    stud_thread,
+)
+from partscheck.formulas.threads import (
+    pitch_diameter,
+    stress_area_iso,
+    stress_area_un,
+    stripping_engagement,
 )
 from partscheck.notation.interval import INF, Interval, least_of
 from partscheck.rules.basis import practice
 from partscheck.rules.check import AT_MOST, Check, Remedy, at_least, at_most
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
+
+if TYPE_CHECKING:
+    from partscheck.notation.thread import Thread
 
 WHEEL_OFF = (
     "Wheel nuts or bolts that do not hold let the wheel come off. Follow the instructions of the wheel's and "
@@ -50,6 +60,7 @@ def stud_too_short_for_wheel(lugs: LugSet) -> Check | None:
     Formula: stud_length - spacers - seat_thickness - unthreaded tip (+ shank_length inside the wheel)
         >= 1 x nominal diameter (practice), or the nut's whole thread where that is shorter. Wheel bolts:
         length - seat_thickness - spacers against the same, or the hub's hole_depth where that is less.
+        A nut that is shorter than the length that strips before the stud breaks is noted.
         seat_thickness counts +- 2 mm unless a tolerance is typed.
     Remedy: Longer studs or bolts; without the slip-on spacer.
     Hazard: The wheel can come off.
@@ -65,6 +76,8 @@ def stud_too_short_for_wheel(lugs: LugSet) -> Check | None:
     if not _wheel_is_held(lugs) or not _lengths_are_the_subject(lugs):
         return None
     check = _bolt_engagement(lugs) if lugs.bolted else engagement(lugs)
+    if short_nut(lugs, check):
+        return check
     owner, field = _owner(lugs)
     enters = left_of(check) + (" of thread enters the {base}" if lugs.bolted else " of thread enters the nut")
     return (
@@ -73,7 +86,7 @@ def stud_too_short_for_wheel(lugs: LugSet) -> Check | None:
             base=lugs.base, held=lugs.held, upto=up_to(check),
         )
         .at(owner, field)
-        .about(owner, *lugs.between, lugs.held, lugs.fastener)
+        .about(lugs.base, *lugs.between, lugs.held, lugs.fastener)
         .fix(lambda: _longer(lugs))
         .danger(WHEEL_OFF)
     )  # fmt: skip
@@ -177,6 +190,34 @@ def engagement(lugs: LugSet) -> Check:
     return at_least(entering, least_of(full, nut_thread(lugs)))
 
 
+def short_nut(lugs: LugSet, check: Check) -> bool:
+    """Adds a note where the whole nut is engaged, but strips before its stud breaks."""
+    nut, thread = lugs.fastener, stud_thread(lugs)
+    if not check.holds or nut is None or nut.kind != "lug-nut" or not (thread.known and nut.has("depth")):
+        return False
+    needed = _strips_below(thread)
+    if nut_thread(lugs).hi >= needed:
+        return False
+    check.note(
+        "The whole thread of the {nut} is engaged, but it is only {depth} deep: in a nut of the stud's "
+        "strength about {needed} is needed to break the stud before the thread strips. Prefer deeper nuts.",
+        nut=nut, depth=nut.depth, needed=Interval.exact(needed, "mm"),
+    ).at(nut, "depth").about(lugs.base, lugs.held, nut).on_basis(
+        practice("stripping on half the cylinder at the pitch line at 0.577 of the tensile strength")
+    )  # fmt: skip
+    return True
+
+
+def _strips_below(thread: Thread) -> float:
+    """Engaged length below which the thread strips before the stud breaks, mm; nut and stud alike."""
+    diameter, pitch = thread.diameter.mid, thread.pitch.mid
+    if thread.inch:
+        area = stress_area_un(diameter, thread.threads_per_inch)
+    else:
+        area = stress_area_iso(diameter, pitch)
+    return stripping_engagement(area, pitch_diameter(diameter, pitch))
+
+
 def up_to(check: Check) -> str:
     """ "up to " where the values have a tolerance."""
     return "" if check.margin is None or check.margin.is_exact else "up to "
@@ -243,7 +284,7 @@ def _longer(lugs: LugSet) -> Iterator[Remedy]:
         words = "fit longer studs: at least {target} from the {base}'s face"
     if lugs.between:
         yield Remedy(
-            "leave out the slip-on spacer ({spacers}), if the wheel then clears brake and frame",
+            "leave out the {spacers}, if the wheel then clears brake and frame",
             field=lugs.between[0].id, operation="remove", spacers=list(lugs.between),
         )  # fmt: skip
     yield Remedy(

@@ -106,10 +106,10 @@ def _other_system(lugs: LugSet) -> Check:
     base, owner = lugs.base, lugs.fastener or lugs.held
     if lugs.bolted:
         wanted, thread = "lug nuts", stud_thread(lugs)
-        words = "The {owner} is a bolt, but the {base} has studs: it takes nuts."
+        words = "The {base} has studs, which take lug nuts, but the list has wheel bolts for it ({owner})."
     else:
         wanted, thread = "wheel bolts", base.hole_thread
-        words = "The {owner} is a nut, but the {base} has threaded holes: it takes wheel bolts."
+        words = "The {base} has threaded holes, which take wheel bolts, but the list has nuts ({owner})."
     remedy = f"get {wanted}" + (" with thread {thread}" if thread.known else " of its thread")
     return (
         certainly(False)
@@ -201,10 +201,10 @@ def _details(lugs: LugSet, field: str) -> Check:
     lug, wheel, limits = lugs.fastener, lugs.held, lugs.limits
     if field == "seat_angle":
         check = equal_within(lug.seat_angle, wheel.seat_angle, limits.seat_angle_agreement.hi)
-        words = "The {lug}'s cone has {have}, the {wheel}'s seats {need}: they touch on a ring only."
+        words = "The {lug} has a cone of {have}, the {wheel} seats of {need}: they touch on a ring only."
     else:
         check = equal_within(lug.seat_radius, wheel.seat_radius, limits.seat_radius_agreement.hi)
-        words = "The {lug}'s ball has a radius of {have}, the {wheel}'s seats {need}: a near miss is no fit."
+        words = "The {lug} has a ball of radius {have}, the {wheel} seats of {need}: a near miss is no fit."
     return check.stop(words, lug=lug, wheel=wheel)
 
 
@@ -230,7 +230,7 @@ def _right_seat(lugs: LugSet, check: Check, field: str) -> Iterator[Remedy]:
     reads=[
         "lug-nut.qty", "lug-nut.packs", "lug-nut.pack", "lug-nut.have", "wheel-bolt.qty", "wheel-bolt.packs",
         "wheel-bolt.pack", "wheel-bolt.have", "hub.bolt_circle", "adapter.wheel_circle",
-        "adapter.hub_circle", "wheel.bolt_circle",
+        "adapter.hub_circle", "wheel.bolt_circle", "hub.stud_thread", "adapter.stud_thread", "stud.thread",
     ],
     basis=practice("a nut on every stud, a bolt in every hole"),
 )  # fmt: skip
@@ -260,11 +260,11 @@ def lug_count(line: Line) -> Check | None:
         return None
     need = Interval(0.0, 0.0)
     for lugs in served:
-        need = need + _needed_on(lugs)
+        need = need + _needed_on(lugs, sure=len(served) == 1)
     check = at_least(Interval.exact(float(have)), need)
     return (
         check.stop(
-            "{need} pieces of the {part} are needed ({where}), the list has {have}: {by} short.",
+            "{part}: {need} are needed ({where}), the list has {have}: {by} short.",
             part=part, where="; ".join(_faces(served)),
         )
         .because("A wheel on fewer nuts or bolts than it is made for loads the rest beyond their strength.")
@@ -274,11 +274,16 @@ def lug_count(line: Line) -> Check | None:
     )  # fmt: skip
 
 
-def _needed_on(lugs: LugSet) -> Interval:
+def _needed_on(lugs: LugSet, sure: bool) -> Interval:
+    """Pieces for one face at all its places; perhaps none where a line serves two faces and nobody
+    knows whether its thread goes on this one.
+    """
     count = stud_count(lugs)
     if count is None:
         return Interval.unknown("")
-    return Interval.exact(float(count * len(lugs.at)))
+    full = float(count * len(lugs.at))
+    open_ = not sure and lugs.base is not None and not lugs.bolted and not stud_thread(lugs).known
+    return Interval(0.0 if open_ else full, full)
 
 
 def _faces(served: list[LugSet]) -> Iterator[str]:

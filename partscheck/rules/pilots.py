@@ -11,7 +11,7 @@ from partscheck.notation.interval import Interval, Quantity
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, any_of, at_least, at_most, certainly
 from partscheck.rules.registry import rule
-from partscheck.rules.targets import no_less, no_more
+from partscheck.rules.targets import a_kind, no_less, no_more
 
 NOT_SEATED = (
     "A wheel that does not lie on its face is not clamped: the nuts come loose and the wheel comes off. "
@@ -56,7 +56,7 @@ def center_bore_too_small(seat: Seat) -> Check | None:
     check = _wide_enough(bore, pilot, seat.limits.pilot_measure_band.hi)
     return (
         check.stop(
-            "The {outer}'s bore is {have}, the pilot of the {owner} {need}: {by} too small to go over it.",
+            "The bore of the {outer} is {have}, the pilot of the {owner} is {need}: {by} too small.",
             outer=seat.outer, owner=owner,
         )
         .because("It stops on the pilot before the faces meet, or is forced on and cracks.")
@@ -107,7 +107,7 @@ def pilot_loose(lugs: LugSet) -> Check | None:
     return (
         check.stop(
             "The {held} is held by {seat} seats, which do not centre it, and its bore is {have} wider than "
-            "the pilot of the {base} ({need} at most): nothing centres it.",
+            "the pilot of the {base}, where {need} at most is asked: nothing centres it.",
             held=lugs.held, base=lugs.base, seat=seat,
         )
         .because("Off centre it shakes, and its studs are bent at every turn.")
@@ -195,8 +195,9 @@ def _wide_enough(bore: Interval, pilot: Interval, band: float) -> Check:
 def _larger_bore(seat: Seat, owner: Any, field: str, bore_field: str, pilot: Interval) -> Iterator[Remedy]:
     least = no_less(pilot.hi + seat.limits.hub_centric_gap_least.hi)
     yield Remedy(
-        "get a {outer} with a bore of at least {target}",
-        field=f"{seat.outer.id}.{bore_field}", relation="at least", target=least, outer=seat.outer,
+        "get {a_part} with a bore of at least {target}",
+        field=f"{seat.outer.id}.{bore_field}", relation="at least", target=least,
+        a_part=a_kind(seat.outer),
     )  # fmt: skip
     yield Remedy(
         "or have a machine shop bore it to {target}, true to its circle, and only where the maker of the "
@@ -245,10 +246,10 @@ def _centred(lugs: LugSet, pilot_field: str, bore_field: str) -> Iterator[Remedy
             field=f"{lugs.held.id}.{bore_field}", operation="add", outside=bore, inside=pilot,
         )  # fmt: skip
     yield Remedy(
-        "or get a {held} with a bore of {least} to {target}",
+        "or get {a_part} with a bore of {least} to {target}",
         field=f"{lugs.held.id}.{bore_field}", relation="at most",
         target=no_more(pilot.lo + limits.flat_seat_pilot_gap.lo),
-        least=no_less(pilot.hi + limits.hub_centric_gap_least.hi), held=lugs.held,
+        least=no_less(pilot.hi + limits.hub_centric_gap_least.hi), a_part=a_kind(lugs.held),
     )  # fmt: skip
 
 
@@ -259,16 +260,17 @@ def _passes(hub: Any, plate: Any, field: str) -> Check:
     check = at_most(hub.cap_diameter, getattr(plate, field))
     return (
         check.stop(
-            "The {hub}'s cap or barrel is {have} wide, the bore of the {plate} only {need}: it does not "
-            "pass, {by} too wide.",
+            "The cap or barrel of the {hub} is {have} wide, the bore of the {plate} only {need}: {by} too "
+            "wide to pass.",
             hub=hub, plate=plate,
         )
         .at(plate, field)
         .about(hub, plate)
         .fix(lambda: [
             Remedy(
-                "get a {plate} with a bore of at least {target}", field=f"{plate.id}.{field}",
-                relation="at least", target=no_less(hub.cap_diameter.hi), plate=plate,
+                "get {a_part} with a bore of at least {target}", field=f"{plate.id}.{field}",
+                relation="at least", target=no_less(hub.cap_diameter.hi),
+                a_part=a_kind(plate),
             )
         ])
         .danger(NOT_SEATED)
@@ -281,8 +283,8 @@ def _cap_and_wheel(end: WheelEnd) -> Check:
     check = any_of(passes, at_most(hub.cap_height, stack))
     return (
         check.stop(
-            "The {hub}'s cap is {wide} wide and stands {high} out, the {wheel}'s bore is {bore} and begins "
-            "{stack} out: the cap meets the wheel.",
+            "The cap of the {hub} is {wide} wide and stands {high} out; the bore of the {wheel} is {bore} "
+            "and begins {stack} out: the cap meets the wheel.",
             hub=hub, wheel=wheel, wide=hub.cap_diameter, high=hub.cap_height, bore=wheel.center_bore,
             stack=stack,
         )

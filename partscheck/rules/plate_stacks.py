@@ -204,7 +204,7 @@ def adapter_legality(end: WheelEnd) -> Iterator[Check]:
 
 def _look_up(end: WheelEnd, plate: Any) -> Check:
     service = end.build.service
-    place = f"in {service.country}" if service.has("country") else "where the trailer is registered"
+    place = f"in the law of {service.country}" if service.has("country") else "where the trailer is registered"
     return (
         certainly(False)
         .caution(

@@ -127,7 +127,7 @@ def _fewer(part: Any, have: int, need: int) -> Iterator[Remedy]:
                      target=_plain(need), operation="remove", extra=have - need)  # fmt: skip
     else:
         packs = -(-need // _pack(part))
-        yield Remedy("{packs} of the packs of {pack} are enough", field=f"{part.id}.packs",
+        yield Remedy("keep {packs} of the packs of {pack}, that is enough", field=f"{part.id}.packs",
                      relation="at most", target=_plain(packs), operation="remove",
                      packs=packs, pack=_pack(part))  # fmt: skip
     if part.kind in IN_PAIRS:

@@ -1,8 +1,9 @@
-"""Lengths to aim at in a remedy, rounded to a tenth of a millimetre on the safe side."""
+"""What to aim at in a remedy: lengths rounded to 0.1 mm on the safe side, and kinds of part."""
 
 from __future__ import annotations
 
 import math
+from typing import Any
 
 from partscheck.notation.interval import Interval
 
@@ -22,6 +23,12 @@ def no_more(length_mm: float) -> Interval:
     if math.isinf(length_mm):
         return Interval.unknown("mm")
     return _exact(max(0, math.floor(length_mm / STEP + NOISE)))
+
+
+def a_kind(part: Any) -> str:
+    """ "a wheel", "an adapter": another part of this kind."""
+    title = part.title or part.kind
+    return f"{'an' if title[0] in 'aeiou' else 'a'} {title}"
 
 
 def _exact(steps: int) -> Interval:

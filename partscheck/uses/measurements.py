@@ -72,7 +72,9 @@ def _add(one: Measurement, finding: Finding, missing: Missing) -> None:
 
 
 def accuracy_needed(finding: Finding, missing: Missing) -> Interval | None:
-    """How exact the measurement must be: the room beside the limit, not finer than the tool reaches."""
+    """How exact the measurement must be: what the usual tool reaches; for a value that is known too
+    coarsely, the room beside the limit where that is more.
+    """
     field = missing.record.fields[missing.field]
     if field.accuracy is None:
         return None

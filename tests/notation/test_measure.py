@@ -268,4 +268,5 @@ def test_what_is_shown_reads_back(value, dimension, system):
     unit = DIMENSIONS[dimension].unit
     exact = read_quantity("1 " + DIMENSIONS[dimension].spellings[0], dimension).with_unit(unit)
     shown = show(type(exact)(value, value, unit), system)
-    assert read_quantity(shown, dimension).mid == pytest.approx(value, abs=_SHOWN[dimension])
+    tape = dimension == "length" and system == "metric" and value >= 1000  # whole millimetres from a metre on
+    assert read_quantity(shown, dimension).mid == pytest.approx(value, abs=0.51 if tape else _SHOWN[dimension])
