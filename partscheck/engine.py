@@ -106,7 +106,20 @@ def evaluate(rule: Rule, binding: Any) -> list[Finding]:
         crashed.error = f"{type(error).__name__}: {error}"
         return [crashed]
     reads = tuple(dict.fromkeys(ledger))
-    return [_finding(rule, binding, check, number, reads) for number, check in enumerate(checks)]
+    return [_sound(_finding(rule, binding, check, number, reads)) for number, check in enumerate(checks)]
+
+
+def _sound(finding: Finding) -> Finding:
+    """A finding whose own words fail would take the whole report with it: it counts as a crash."""
+    if finding.verdict == OK:
+        return finding
+    try:
+        finding.message("metric"), finding.why("metric"), finding.remedies("metric")
+    except Exception as error:
+        crashed = Finding(finding.rule, MEASURE, Check(None), finding.parts, finding.at)
+        crashed.error = f"{type(error).__name__}: {error}"
+        return crashed
+    return finding
 
 
 def _as_checks(outcome: Any) -> list[Check]:
@@ -154,7 +167,8 @@ def _alike(finding: Finding) -> Any:
     margin = None if check.margin is None else (check.margin.lo, check.margin.hi)
     parts = tuple(part.id for part in finding.parts)
     missing = tuple(one.name for one in finding.missing)
-    return (finding.verdict, parts, margin, check.message, blame, missing, finding.error)
+    joint = check.values.get("joint")  # its name stands in the message: two joints are two findings
+    return (finding.verdict, parts, margin, check.message, joint, blame, missing, finding.error)
 
 
 def _file(result: Result, finding: Finding) -> None:

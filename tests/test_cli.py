@@ -39,7 +39,12 @@ Capture = pytest.CaptureFixture[str]
 
 @pytest.fixture
 def lists(tmp_path: Path) -> Path:
-    for name, text in (("fits", FITS), ("wrong", WRONG), ("unclear", UNCLEAR), ("broken", "parts: [{kind: hubb}]\n")):
+    for name, text in (
+        ("fits", FITS),
+        ("wrong", WRONG),
+        ("unclear", UNCLEAR),
+        ("broken", "parts: [{kind: hubb}]\n"),
+    ):
         (tmp_path / f"{name}.yaml").write_text(text, encoding="utf-8")
     return tmp_path
 
@@ -132,7 +137,9 @@ def test_a_rule_that_crashes_is_a_finding_and_2(
     assert "crashes-itself" in [one["rule"] for one in json.loads(out)["findings"]]
 
 
-@pytest.mark.parametrize("error", [RuntimeError("no luck"), RecursionError(), MemoryError(), KeyboardInterrupt()])
+@pytest.mark.parametrize(
+    "error", [RuntimeError("no luck"), RecursionError(), MemoryError(), KeyboardInterrupt()]
+)
 def test_a_program_that_fails_says_so_and_is_2(
     error: BaseException, lists: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture
 ) -> None:
@@ -193,14 +200,18 @@ def test_json_of_a_list_that_cannot_be_used(lists: Path, capsys: Capture) -> Non
     assert "hubb" in err
 
 
-@pytest.mark.parametrize(("units", "first"), [("inch", "0.014 in (0.35 mm)"), ("metric", "0.35 mm (0.014 in)")])
+@pytest.mark.parametrize(
+    ("units", "first"), [("inch", "0.014 in (0.35 mm)"), ("metric", "0.35 mm (0.014 in)")]
+)
 def test_units_choose_what_leads(units: str, first: str, lists: Path, capsys: Capture) -> None:
     _, out, _ = run(capsys, "check", str(lists / "wrong.yaml"), "--units", units)
     assert first in " ".join(out.split())
 
 
 def test_all_shows_what_sits_on_what(capsys: Capture) -> None:
-    _, out, _ = run(capsys, "check", str(ROOT / "examples" / "four-line-cart.yaml"), "--all", "--catalog", CATALOG)
+    _, out, _ = run(
+        capsys, "check", str(ROOT / "examples" / "four-line-cart.yaml"), "--all", "--catalog", CATALOG
+    )
     assert "hub -> adapter 'plate' -> wheel at 1L, 1R" in out
     assert "WHAT SITS ON WHAT" in out
     assert "HELD" in out
@@ -216,7 +227,10 @@ def test_later_catalogues_win_and_it_is_said(tmp_path: Path, capsys: Capture) ->
         (tmp_path / name).mkdir()
         (tmp_path / name / "parts.yaml").write_text(entry.format(circle=circle), encoding="utf-8")
     file = tmp_path / "list.yaml"
-    file.write_text(WRONG.replace("{kind: hub, bolt_circle: 5 x 4.5 in", "{part: my-hub").replace("115 mm", "114.3 mm"), encoding="utf-8")
+    file.write_text(
+        WRONG.replace("{kind: hub, bolt_circle: 5 x 4.5 in", "{part: my-hub").replace("115 mm", "114.3 mm"),
+        encoding="utf-8",
+    )
     one, two = str(tmp_path / "first"), str(tmp_path / "second")
     status, out, _ = run(capsys, "check", str(file), "--catalog", one, "--catalog", two)
     assert status == 0
@@ -272,7 +286,9 @@ def test_explain_every_rule(slug: str, capsys: Capture) -> None:
     assert all(len(line) <= 100 for line in out.splitlines())
 
 
-@pytest.mark.parametrize("name", ["hub.stud_length", "service.gross_weight", "bolt_circle_tolerance", "washer.for"])
+@pytest.mark.parametrize(
+    "name", ["hub.stud_length", "service.gross_weight", "bolt_circle_tolerance", "washer.for"]
+)
 def test_explain_fields_and_limits(name: str, capsys: Capture) -> None:
     status, out, _ = run(capsys, "explain", name)
     assert status == 0
@@ -280,7 +296,8 @@ def test_explain_fields_and_limits(name: str, capsys: Capture) -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "near"), [("bolt-circle-mismach", "bolt-circle-mismatch"), ("hub.stud_lenght", "hub.stud_length")]
+    ("name", "near"),
+    [("bolt-circle-mismach", "bolt-circle-mismatch"), ("hub.stud_lenght", "hub.stud_length")],
 )
 def test_explain_what_there_is_not_names_the_nearest(name: str, near: str, capsys: Capture) -> None:
     status, out, err = run(capsys, "explain", name)
@@ -330,7 +347,9 @@ def test_no_page_is_wider_than_the_terminal(
 def test_faults_are_no_wider_either(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
     monkeypatch.setenv("COLUMNS", "80")
     file = tmp_path / "list.yaml"
-    file.write_text("parts:\n  - {kind: hub, offset: 3, note: " + "x " * 300 + "}\n  - {kind: hubb}\n", encoding="utf-8")
+    file.write_text(
+        "parts:\n  - {kind: hub, offset: 3, note: " + "x " * 300 + "}\n  - {kind: hubb}\n", encoding="utf-8"
+    )
     _, _, err = run(capsys, "check", str(file))
     assert not [line for line in err.splitlines() if len(line) > 80 and len(line.split()) > 1]
 

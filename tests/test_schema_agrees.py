@@ -91,7 +91,10 @@ def whole_lists() -> Iterator[tuple[str, str]]:
 def test_every_case_and_example_passes_the_schema() -> None:
     told = {}
     for name, text in whole_lists():
-        errors = [f"{list(one.absolute_path)}: {one.message[:150]}" for one in WHOLE.iter_errors(yaml.load(text, CoreLoader))]
+        errors = [
+            f"{list(one.absolute_path)}: {one.message[:150]}"
+            for one in WHOLE.iter_errors(yaml.load(text, CoreLoader))
+        ]
         if errors:
             told[name] = errors[:3]
     assert not told
@@ -130,7 +133,11 @@ def maps() -> Iterator[tuple[str, type[Record], str]]:
 def own_fields(name: str, record: type[Record]) -> list[Field]:
     """The fields to try: those of every part only with the first kind."""
     shared = ListLine.fields if name in KINDS and name != next(iter(KINDS)) else {}
-    return [one for key, one in record.fields.items() if one is not shared.get(key) and one.key not in ("kind", "part")]
+    return [
+        one
+        for key, one in record.fields.items()
+        if one is not shared.get(key) and one.key not in ("kind", "part")
+    ]
 
 
 def example_of(field: Field) -> Any:
@@ -259,6 +266,8 @@ HABITS = [
 
 @pytest.mark.parametrize("line", HABITS)
 def test_typing_habits_pass_both(line: str) -> None:
-    text = f"parts:\n  - {line}\n" if "3,500" not in line else "parts:\n  - kind: axle\n    rating: 3,500 lb\n"
+    text = (
+        f"parts:\n  - {line}\n" if "3,500" not in line else "parts:\n  - kind: axle\n    rating: 3,500 lb\n"
+    )
     assert reader_takes(text)
     assert schema_takes(text)

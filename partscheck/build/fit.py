@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from partscheck.build.fasteners_fit import assign_fasteners
+from partscheck.build.joint_places import JointPlace, joint_places
 from partscheck.build.model import Build, pieces
 from partscheck.build.places import (
     AxlePlace,
@@ -267,6 +268,8 @@ class Fit:
                 here = [end for end in self.ends if any(at.startswith(str(number)) for at in end.at)]
                 if here:
                     yield AxlePlace(self.build, self.weights, number, here)
+        elif binds is JointPlace:
+            yield from joint_places(self.build, self.weights)
         elif binds is Line:
             for part in self.build.parts:
                 yield Line(self.build, self.weights, part, self.places_of(part))

@@ -51,13 +51,7 @@ def stud_thread(lugs: LugSet) -> Thread:
 
 
 def nominal_diameter(lugs: LugSet) -> Interval:
-    """Nominal diameter of the thread, mm: the studs', else the nuts' that are to go on them; for wheel
-    bolts their own, else their holes'.
-    """
-    if lugs.bolted:
-        hole = lugs.base.hole_thread if lugs.base is not None and lugs.base.kind == "hub" else None
-        own_known = lugs.fastener.has("thread") or hole is None
-        return lugs.fastener.thread.diameter if own_known else hole.diameter  # type: ignore[union-attr, no-any-return]
+    """Nominal diameter of the thread, mm: the studs', else the nuts' that are to go on them."""
     thread = stud_thread(lugs)
     if thread.known:
         return thread.diameter

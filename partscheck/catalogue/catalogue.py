@@ -66,7 +66,8 @@ class Catalogue:
 
         A folder holds catalogue files (``*.yaml``); the path of one such file serves too.
         ``check_entry(kind, fields, tables)`` gives the faults of an entry's fields, left out it is
-        ``entry_check.check_entry``; ``stamp`` names the version of that check, so that a compiled copy checked by another version is not used.
+        ``entry_check.check_entry``; ``stamp`` names the version of that check, so that a compiled copy
+        checked by another version is not used.
         Raises ``Faults`` with every fault of every file.
         """
         layers = read_layers(folders)
@@ -102,15 +103,19 @@ class Catalogue:
         """Up to ``n`` ids that ``id`` was most likely meant to be, likeliest first."""
         from difflib import get_close_matches  # only the way to an error message comes here
 
+        wanted = id[:80].lower()
         by_lower = {name.lower(): name for (name,) in self._connection.execute("SELECT id FROM part")}
-        found = get_close_matches(id[:80].lower(), list(by_lower), n=n, cutoff=0.5)
-        return [by_lower[near] for near in found]
+        found = [name for name in by_lower if _holds(name, wanted)][:n]
+        found += [name for name in get_close_matches(wanted, list(by_lower), n, 0.5) if name not in found]
+        return [by_lower[near] for near in found[:n]]
 
     def _parts(self, where: str, *values: str) -> list[PartEntry]:
         rows = self._connection.execute(
-            "SELECT part.id, kind, layer, basis_kind, basis_source, note, part.file, part.line, part.column,"
-            " name, text, field.file, field.line, field.column"
-            " FROM part LEFT JOIN field ON field.part = part.position"
+            "SELECT part.id, part.kind, layer, basis.kind, basis.source, note,"
+            " at.name, part.line, part.column, field.name, text, there.name, field.line, field.column"
+            " FROM part JOIN basis ON basis.number = part.basis JOIN file AS at ON at.number = part.file"
+            " LEFT JOIN field ON field.part = part.position"
+            " LEFT JOIN file AS there ON there.number = field.file"
             f" WHERE {where} ORDER BY part.position, field.position",
             values,
         )
@@ -157,9 +162,17 @@ class Catalogue:
                 row[column] = []
             else:
                 row.setdefault(column, []).append(value)
+        bases = {number: told for number, *told in self._connection.execute("SELECT * FROM basis")}
         for row in rows.values():
-            row["basis"] = {"kind": row.pop("basis.kind"), "source": row.pop("basis.source")}
+            kind, source = bases[row["basis"]]
+            row["basis"] = {"kind": kind, "source": source}
         return {row["key"]: row for row in rows.values()}
+
+
+def _holds(id: str, wanted: str) -> bool:
+    """Whether ``id`` has every piece of ``wanted``, in order: bolt-m12x1.75x60-8.8 has bolt-m12x60-8.8."""
+    pieces = iter(id.replace("x", "-").split("-"))
+    return all(piece in pieces for piece in wanted.replace("x", "-").split("-"))
 
 
 def _usual_check() -> CheckEntry:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from contextlib import suppress
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,15 +17,17 @@ if TYPE_CHECKING:
     from partscheck.catalogue.families import Part
     from partscheck.catalogue.source import Cell, Source, Table
 
-SCHEMA_VERSION = "1"
+SCHEMA_VERSION = "2"
 KEPT = 16  # compiled files that stay in the cache folder; the oldest go
 
 _TABLES = """
 CREATE TABLE meta (name TEXT PRIMARY KEY, value TEXT) WITHOUT ROWID;
-CREATE TABLE part (position INTEGER PRIMARY KEY, id TEXT UNIQUE, kind TEXT, layer TEXT, basis_kind TEXT,
-    basis_source TEXT, note TEXT, file TEXT, line INTEGER, column INTEGER);
+CREATE TABLE basis (number INTEGER PRIMARY KEY, kind TEXT, source TEXT);
+CREATE TABLE file (number INTEGER PRIMARY KEY, name TEXT);
+CREATE TABLE part (position INTEGER PRIMARY KEY, id TEXT UNIQUE, kind TEXT, layer TEXT, basis INTEGER,
+    note TEXT, file INTEGER, line INTEGER, column INTEGER);
 CREATE INDEX part_kind ON part (kind, position);
-CREATE TABLE field (part INTEGER, position INTEGER, name TEXT, text TEXT, file TEXT, line INTEGER,
+CREATE TABLE field (part INTEGER, position INTEGER, name TEXT, text TEXT, file INTEGER, line INTEGER,
     column INTEGER, PRIMARY KEY (part, position)) WITHOUT ROWID;
 CREATE TABLE cell (name TEXT, row INTEGER, position INTEGER, item INTEGER, column TEXT, value,
     PRIMARY KEY (name, row, position, item)) WITHOUT ROWID;
@@ -34,36 +36,52 @@ CREATE TABLE overridden (id TEXT, from_layer TEXT, by_layer TEXT);
 SINGLE, EMPTY_LIST = -1, -2  # `item` of a cell that is no list, and of a list without items
 
 
+class _Numbers(dict[Any, int]):
+    """A number for each thing that it is asked for; long texts that recur are stored once.
+
+    The whole file is looked over at every start, so that its size is felt.
+    """
+
+    def __missing__(self, thing: Any) -> int:
+        self[thing] = number = len(self)
+        return number
+
+
 def write(connection: sqlite3.Connection, digest: str, source: Source, parts: dict[str, Part]) -> None:
     """Fill an empty database with the tables and parts of ``source``."""
+    bases, files = _Numbers(), _Numbers()
     connection.executescript(_TABLES)
-    connection.executemany("INSERT INTO part VALUES (?,?,?,?,?,?,?,?,?,?)", _part_rows(parts))
-    connection.executemany("INSERT INTO field VALUES (?,?,?,?,?,?,?)", _field_rows(parts))
+    connection.executemany("INSERT INTO part VALUES (?,?,?,?,?,?,?,?,?)", _part_rows(parts, bases, files))
+    connection.executemany("INSERT INTO field VALUES (?,?,?,?,?,?,?)", _field_rows(parts, files))
     for table in source.tables.values():
-        connection.executemany("INSERT INTO cell VALUES (?,?,?,?,?,?)", _cell_rows(table))
+        connection.executemany("INSERT INTO cell VALUES (?,?,?,?,?,?)", _cell_rows(table, bases))
+    connection.executemany(
+        "INSERT INTO basis VALUES (?,?,?)", ((number, *it) for it, number in bases.items())
+    )
+    connection.executemany("INSERT INTO file VALUES (?,?)", ((number, it) for it, number in files.items()))
     connection.executemany("INSERT INTO overridden VALUES (?,?,?)", source.overridden)
     meta = {"schema": SCHEMA_VERSION, "digest": digest, "parts": str(len(parts))}
     connection.executemany("INSERT INTO meta VALUES (?,?)", meta.items())
     connection.commit()
 
 
-def _part_rows(parts: dict[str, Part]) -> Iterator[tuple[str | int, ...]]:
+def _part_rows(parts: dict[str, Part], bases: _Numbers, files: _Numbers) -> Iterator[tuple[str | int, ...]]:
     for position, part in enumerate(parts.values()):
-        yield (position, part.id, part.kind.text, part.layer, part.basis.kind, part.basis.source, part.note,
-               part.mark.file, part.mark.line, part.mark.column)  # fmt: skip
+        yield (position, part.id, part.kind.text, part.layer, bases[part.basis.kind, part.basis.source],
+               part.note, files[part.mark.file], part.mark.line, part.mark.column)  # fmt: skip
 
 
-def _field_rows(parts: dict[str, Part]) -> Iterator[tuple[str | int, ...]]:
+def _field_rows(parts: dict[str, Part], files: _Numbers) -> Iterator[tuple[str | int, ...]]:
     for number, part in enumerate(parts.values()):
         for position, (key, node) in enumerate(part.fields):
             mark = node.mark
-            yield number, position, key.text, node.text, mark.file, mark.line, mark.column
+            yield number, position, key.text, node.text, files[mark.file], mark.line, mark.column
 
 
-def _cell_rows(table: Table) -> Iterator[tuple[object, ...]]:
+def _cell_rows(table: Table, bases: _Numbers) -> Iterator[tuple[object, ...]]:
     for number, row in enumerate(table.rows.values()):
         cells: dict[str, Cell] = {"key": row.key, **row.cells}
-        cells |= {"basis.kind": row.basis.kind, "basis.source": row.basis.source}
+        cells["basis"] = bases[row.basis.kind, row.basis.source]
         if row.note:
             cells["note"] = row.note
         for position, (column, value) in enumerate(cells.items()):

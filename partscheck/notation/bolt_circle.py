@@ -10,6 +10,7 @@ from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval
 from partscheck.notation.measure import quantity_pattern, read_quantity
 from partscheck.notation.number import NUMBER, is_number, number
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import clean, comma_hint, spelling
 
 EXPECTED = "a bolt circle, such as 5 x 4.5 in, 5x114.3 mm or 5 lugs, 2.645 in between neighbours"
@@ -19,9 +20,9 @@ SMALLEST, LARGEST = 30.0, 700.0  # mm; outside, the unit is mistyped
 INCH_BELOW = 20.0  # a bare number below this is inches, else mm: only for the hint
 
 _LUGS = "(?: ?-?(?:lugs?|holes?|bolts?|studs?))?"
-_CIRCLE = re.compile(f"([0-9]{{1,9}}){_LUGS} ?(?:x|on a|on) ?(.+)", re.IGNORECASE)
-_CHORD = re.compile(f"([0-9]{{1,9}}){_LUGS} ?, ?(.+?) between (neighbou?rs|every other)", re.IGNORECASE)
-_TURNED = re.compile(f'({NUMBER}) ?([A-Za-z"]*) ?x ?({NUMBER}) ?([A-Za-z"]*)', re.IGNORECASE)
+_CIRCLE = Pattern(f"([0-9]{{1,9}}){_LUGS} ?(?:x|on a|on) ?(.+)", re.IGNORECASE)
+_CHORD = Pattern(f"([0-9]{{1,9}}){_LUGS} ?, ?(.+?) between (neighbou?rs|every other)", re.IGNORECASE)
+_TURNED = Pattern(f'({NUMBER}) ?([A-Za-z"]*) ?x ?({NUMBER}) ?([A-Za-z"]*)', re.IGNORECASE)
 
 _LENGTH = quantity_pattern("length").removeprefix("^").removesuffix("$").partition("$)")[2]
 _PATTERN_LUGS = "\\s*-?(?:[Ll]ugs?|[Hh]oles?|[Bb]olts?|[Ss]tuds?)?\\s*"

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import clean, spelling
 
 EXPECTED = "the last four digits of the DOT code, week and year, such as 3519"
@@ -14,8 +15,8 @@ MONTH_EXPECTED = "a month, such as 2025-06"
 
 WEEKS_PER_YEAR = 365.2425 / 7
 
-_CODE = re.compile("(?:DOT [A-Z0-9 -]*?)?([0-9]{2})([0-9]{2})", re.IGNORECASE)
-_MONTH = re.compile("([0-9]{4})-([0-9]{2})")
+_CODE = Pattern("(?:DOT [A-Z0-9 -]*?)?([0-9]{2})([0-9]{2})", re.IGNORECASE)
+_MONTH = Pattern("([0-9]{4})-([0-9]{2})")
 
 dot_week_pattern = "^\\s*(?:[Dd][Oo][Tt]\\s[A-Za-z0-9 -]*?)?(?:0[1-9]|[1-4][0-9]|5[0-3])[0-9]{2}\\s*$"
 month_pattern = "^\\s*(?:19|20)[0-9]{2}-(?:0[1-9]|1[0-2])\\s*$"

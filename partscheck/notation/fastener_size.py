@@ -8,6 +8,7 @@ from typing import Any, ClassVar
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval, Quantity
 from partscheck.notation.measure import quantity_pattern, read_quantity
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import LONGEST, clean, comma_hint, spelling
 from partscheck.notation.thread import Thread, read_thread, thread_pattern
 
@@ -15,9 +16,9 @@ EXPECTED = "a bolt size, thread and length, such as 1/2-13 x 2-1/2 in or M12x1.7
 
 PITCH_BELOW = 7.0  # after a metric size a bare number under this is a pitch, else a length in mm
 
-_TIMES = re.compile(" ?x ?", re.IGNORECASE)
-_BARE = re.compile(r"[0-9]*\.[0-9]+|[0-9]+")
-_PITCH_WITH_UNIT = re.compile(r"(?:[0-9]*\.[0-9]+|[0-9]+) ?mm.*", re.IGNORECASE)
+_TIMES = Pattern(" ?x ?", re.IGNORECASE)
+_BARE = Pattern(r"[0-9]*\.[0-9]+|[0-9]+")
+_PITCH_WITH_UNIT = Pattern(r"(?:[0-9]*\.[0-9]+|[0-9]+) ?mm.*", re.IGNORECASE)
 
 _THREAD = thread_pattern.partition("$)")[2].removesuffix("$")
 _LENGTH = quantity_pattern("length").partition("$)")[2].removesuffix("$")

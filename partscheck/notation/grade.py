@@ -6,6 +6,7 @@ import re
 from typing import ClassVar
 
 from partscheck.notation.errors import NotationError
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import clean, spelling
 from partscheck.notation.words import nearest
 
@@ -28,9 +29,9 @@ _LINES = {"3": "5", "5": "7", "6": "8"}
 _LINE_WORDS = {"three": "3", "five": "5", "six": "6"}
 
 _WORD = r"(sae grade|sae|grade|gr\.?|class|cl\.?|g)?"
-_NUMBERED = re.compile(rf"{_WORD} ?-?([0-9]{{1,2}}(?:\.[0-9])?)", re.IGNORECASE)
-_LINED = re.compile(r"([0-9]|three|five|six) (?:radial )?lines?", re.IGNORECASE)
-_UNMARKED = re.compile("no ?-?(?:head )?marks?|none|unmarked|plain head|0 lines|no lines", re.IGNORECASE)
+_NUMBERED = Pattern(rf"{_WORD} ?-?([0-9]{{1,2}}(?:\.[0-9])?)", re.IGNORECASE)
+_LINED = Pattern(r"([0-9]|three|five|six) (?:radial )?lines?", re.IGNORECASE)
+_UNMARKED = Pattern("no ?-?(?:head )?marks?|none|unmarked|plain head|0 lines|no lines", re.IGNORECASE)
 
 grade_pattern = (
     "^\\s*(?:(?:[Ss][Aa][Ee]\\s?)?(?:[Gg][Rr][Aa][Dd][Ee]|[Gg][Rr][.]?|[Cc][Ll][Aa][Ss][Ss]|[Cc][Ll][.]?|[Gg])?"

@@ -10,6 +10,7 @@ import re
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Quantity
 from partscheck.notation.number import NUMBER, number
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import FRACTION_SIGNS, LONGEST, clean, comma_hint, spelling
 from partscheck.notation.show import show, show_both, show_pair
 from partscheck.notation.unit_table import UNIT_TABLE
@@ -22,15 +23,15 @@ LARGEST = 1e12  # in house units; nothing on a trailer is larger
 _FEET = r"(?:ft\.?|feet|foot|')"
 _INCHES = r"(?:in\.?|inch|inches|\"|'')"
 
-_SINGLE = re.compile(f"([+-]?)({NUMBER}) ?(.*)")
-_FEET_AND_INCHES = re.compile(f"([+-]?)([0-9]+) ?{_FEET}(?: |-)?({NUMBER}) ?{_INCHES}", re.IGNORECASE)
-_PLUS_MINUS = re.compile("\u00b1|[+]/-|[+]-")
-_PLUS_THEN_MINUS = re.compile("[+] ?([^+]*?) ?/ ?- ?")
-_MINUS_THEN_PLUS = re.compile("- ?([^-]*?) ?/ ?[+] ?")
-_HYPHEN_RANGE = re.compile(f"({NUMBER}) ?[-\u2013\u2014] ?({NUMBER}) ?([A-Za-z].*)")
-_NO_VALUE = re.compile("[+-]?(?:nan|inf|infinity)\\b", re.IGNORECASE)
-_POWER = re.compile("[eE][+-]?[0-9]")
-_EXPONENT = re.compile("[0-9][eE][+-]?[0-9]")
+_SINGLE = Pattern(f"([+-]?)({NUMBER}) ?(.*)")
+_FEET_AND_INCHES = Pattern(f"([+-]?)([0-9]+) ?{_FEET}(?: |-)?({NUMBER}) ?{_INCHES}", re.IGNORECASE)
+_PLUS_MINUS = Pattern("\u00b1|[+]/-|[+]-")
+_PLUS_THEN_MINUS = Pattern("[+] ?([^+]*?) ?/ ?- ?")
+_MINUS_THEN_PLUS = Pattern("- ?([^-]*?) ?/ ?[+] ?")
+_HYPHEN_RANGE = Pattern(f"({NUMBER}) ?[-\u2013\u2014] ?({NUMBER}) ?([A-Za-z].*)")
+_NO_VALUE = Pattern("[+-]?(?:nan|inf|infinity)\\b", re.IGNORECASE)
+_POWER = Pattern("[eE][+-]?[0-9]")
+_EXPONENT = Pattern("[0-9][eE][+-]?[0-9]")
 
 
 class _Piece:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import re
+from partscheck.notation.pattern import Pattern
 
 # Thousands only where exactly three digits follow, and only for whole numbers.
 NUMBER = (
@@ -13,7 +13,7 @@ NUMBER = (
     r"|[0-9]+)"
 )
 
-_NUMBER = re.compile(NUMBER)
+_NUMBER = Pattern(NUMBER)
 
 
 def is_number(text: str) -> bool:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 
 from partscheck.notation.errors import NotationError
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import clean
 
 EXPECTED = "a position, such as 1L, 1R, 2L or spare"
 
-_PLACE = re.compile("([1-9]) ?([LR])", re.IGNORECASE)
-_TURNED = re.compile("([LR]) ?([1-9])", re.IGNORECASE)
+_PLACE = Pattern("([1-9]) ?([LR])", re.IGNORECASE)
+_TURNED = Pattern("([LR]) ?([1-9])", re.IGNORECASE)
 
 position_pattern = "^\\s*(?:[1-9]\\s?[LRlr]|[Ss][Pp][Aa][Rr][Ee])\\s*$"
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval
 from partscheck.notation.number import number
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import LONGEST, clean, comma_hint, spelling
 
 if TYPE_CHECKING:
@@ -30,19 +31,19 @@ _SERIES = {"NC": "UNC", "NF": "UNF", "NEF": "UNEF", "NS": "UNS", "UNRC": "UNC", 
 _SIZE = r"[0-9]+[- ][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+"
 _HAND = r"(?:[ -]?(LH|RH|left[ -]hand|right[ -]hand))?"
 _INCH_FIT = r"(?:[ -]?([123][AB]))?"
-_INCH = re.compile(
+_INCH = Pattern(
     rf"(#|No\.? ?)?({_SIZE}) ?(?:\"|in\.?)? ?[-x] ?([0-9]+(?:\.[0-9]+)?)"
     rf"(?:[ -]?(UNC|UNF|UNEF|UNS|UNRC|UNRF|UN|NC|NF|NEF|NS))?{_INCH_FIT}{_HAND}",
     re.IGNORECASE,
 )
-_METRIC = re.compile(
+_METRIC = Pattern(
     r"M ?([0-9]+(?:\.[0-9]+)?)(?: ?[-x] ?([0-9]*\.[0-9]+|[0-9]+)(?: ?mm)?)?"
     rf"(?:(?<![0-9])[ -]?|[ -])([0-9][a-hA-H](?:[0-9][a-hA-H])?)?{_HAND}"
     rf"|M ?([0-9]+(?:\.[0-9]+)?)(?: ?[-x] ?([0-9]*\.[0-9]+|[0-9]+)(?: ?mm)?)?{_HAND}",
     re.IGNORECASE,
 )
-_SIZE_ALONE = re.compile(rf"(#|No\.? ?)?({_SIZE}) ?(?:\"|in)?", re.IGNORECASE)
-_METRIC_WITHOUT_M = re.compile(r"([0-9]+) ?x ?([0-9](?:\.[0-9]+)?)")
+_SIZE_ALONE = Pattern(rf"(#|No\.? ?)?({_SIZE}) ?(?:\"|in)?", re.IGNORECASE)
+_METRIC_WITHOUT_M = Pattern(r"([0-9]+) ?x ?([0-9](?:\.[0-9]+)?)")
 
 _HANDS = "(?:[ -]?(?:[LlRr][Hh]|[Ll]eft[ -]hand|[Rr]ight[ -]hand))?"
 thread_pattern = (

@@ -11,6 +11,7 @@ from typing import ClassVar
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import LONGEST, clean, comma_hint, spelling
 
 EXPECTED = "a tire size as moulded, such as ST205/75R14, LT235/75R15, 31x10.50R15LT or 4.80-12"
@@ -20,19 +21,19 @@ MM_PER_INCH = 25.4
 
 _RIM = r"([0-9]{1,2}(?:\.5)?)"
 _CONSTRUCTION = " ?(ZR|R|D|B|-) ?"
-_METRIC = re.compile(rf"(P|LT|ST|T)? ?([0-9]{{3}})(?: ?/ ?([0-9]{{2,3}}))?{_CONSTRUCTION}{_RIM}(.*)")
-_FLOTATION = re.compile(
+_METRIC = Pattern(rf"(P|LT|ST|T)? ?([0-9]{{3}})(?: ?/ ?([0-9]{{2,3}}))?{_CONSTRUCTION}{_RIM}(.*)")
+_FLOTATION = Pattern(
     rf"(LT|ST)? ?([0-9]{{2}}(?:\.[0-9]+)?) ?X ?([0-9]{{1,2}}(?:\.[0-9]+)?){_CONSTRUCTION}{_RIM}(.*)"
 )
-_NUMERIC = re.compile(
+_NUMERIC = Pattern(
     rf"(LT|ST)? ?([0-9]{{1,2}}(?:\.[0-9]{{1,2}})?)(?: ?/ ?([0-9]\.[0-9]{{2}}))?{_CONSTRUCTION}{_RIM}(.*)"
 )
-_ALPHA = re.compile(rf"([A-N])(R)?([0-9]{{2}}) ?- ?{_RIM}(.*)")
+_ALPHA = Pattern(rf"([A-N])(R)?([0-9]{{2}}) ?- ?{_RIM}(.*)")
 
 _LETTER = "[A-HJ-N]"  # load ranges
 _SPEED = "(?:A[1-8]|[B-HJ-NP-UVWY])"
-_SERVICE = re.compile(rf"([0-9]{{2,3}})(?: ?/ ?([0-9]{{2,3}}))? ?({_SPEED})?")
-_TAIL = re.compile(
+_SERVICE = Pattern(rf"([0-9]{{2,3}})(?: ?/ ?([0-9]{{2,3}}))? ?({_SPEED})?")
+_TAIL = Pattern(
     r" ?(?:"
     rf"(?P<service>[0-9]{{2,3}}(?:/[0-9]{{2,3}})? ?{_SPEED})"
     r"|(?P<ply>[0-9]{1,2}) ?-?(?:PR|PLY)"

@@ -10,6 +10,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.errors import NotationError
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.unit_table import HOUSE_UNIT, UNIT_TABLE
 from partscheck.notation.words import nearest
 
@@ -68,8 +69,8 @@ DIMENSIONS: dict[str, Dimension] = {
 _AMBIGUOUS = {"ton": "a ton may be 2000 lb, 2240 lb or 1000 kg: write lb or kg"}
 _AMBIGUOUS["tons"] = _AMBIGUOUS["ton"]
 
-_JOINT = re.compile("[ ]?[-\u00b7*.][ ]?")
-_FIRST = re.compile("[A-Za-z\u00b0\u00b5%\"']")
+_JOINT = Pattern("[ ]?[-\u00b7*.][ ]?")
+_FIRST = Pattern("[A-Za-z\u00b0\u00b5%\"']")
 
 
 def find_unit(word: str, dimension: Dimension, read: str) -> UnitEntry:

@@ -9,6 +9,7 @@ from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval, Quantity
 from partscheck.notation.measure import quantity_pattern, read_quantity
 from partscheck.notation.number import NUMBER, number
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import FRACTION_SIGNS, LONGEST, clean, comma_hint, spelling
 
 EXPECTED = "a wheel size, diameter and width, such as 15 x 7 in or 4.5J x 13"
@@ -22,8 +23,8 @@ LARGEST_WIDTH, SMALLEST_WIDTH = 20.0, 1.5  # in
 _FLANGE = "(?: ?(?:JJ|JK|KB|[BDEFGJKLP]))?"
 _UNIT = '( ?(?:in\\.?|inch|inches|"|mm))?'
 _HUMP = "(?: ?(?:H2|H|FH|CH))?"
-_SIZE = re.compile(f"({NUMBER}){_FLANGE}{_UNIT} ?x ?({NUMBER}){_FLANGE}{_HUMP}{_UNIT}", re.IGNORECASE)
-_ET = re.compile(r"ET ?([+-]?[0-9]+(?:\.[0-9]+)?)(?: ?mm)?", re.IGNORECASE)
+_SIZE = Pattern(f"({NUMBER}){_FLANGE}{_UNIT} ?x ?({NUMBER}){_FLANGE}{_HUMP}{_UNIT}", re.IGNORECASE)
+_ET = Pattern(r"ET ?([+-]?[0-9]+(?:\.[0-9]+)?)(?: ?mm)?", re.IGNORECASE)
 
 _PATTERN_NUMBER = f"[0-9.{FRACTION_SIGNS}](?:[0-9{FRACTION_SIGNS}./\u2044 -]*[0-9{FRACTION_SIGNS}])?\\s*"
 _PATTERN_UNIT = '(?:[Ii][Nn][.]?|[Ii]nch(?:es)?|[Mm][Mm]|["\u2033\u201d])?'

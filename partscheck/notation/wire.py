@@ -9,12 +9,13 @@ from typing import ClassVar
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval
 from partscheck.notation.measure import quantity_pattern, read_quantity
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import clean, spelling
 
 EXPECTED = "a wire size, such as 16 AWG or 1.5 mm2"
 
-_AWG = re.compile("([0-9]{1,2}|[1-4]/0) ?-?AWG|AWG ?-?([0-9]{1,2}|[1-4]/0)", re.IGNORECASE)
-_GAUGE = re.compile("([0-9]{1,2}|[1-4]/0)(?: ?(?:ga\\.?|gauge))?", re.IGNORECASE)
+_AWG = Pattern("([0-9]{1,2}|[1-4]/0) ?-?AWG|AWG ?-?([0-9]{1,2}|[1-4]/0)", re.IGNORECASE)
+_GAUGE = Pattern("([0-9]{1,2}|[1-4]/0)(?: ?(?:ga\\.?|gauge))?", re.IGNORECASE)
 
 wire_gauge_pattern = (
     "(?:^\\s*(?:(?:[0-9]{1,2}|[1-4]/0)\\s?-?[Aa][Ww][Gg]|[Aa][Ww][Gg]\\s?-?(?:[0-9]{1,2}|[1-4]/0))\\s*$)"

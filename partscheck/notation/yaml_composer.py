@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 from partscheck.notation.faults import Fault, Faults
+from partscheck.notation.pattern import Pattern
 from partscheck.notation.yaml_text import Limits, MapNode, Mark, Node, ScalarNode, SeqNode
 
 
@@ -205,8 +205,8 @@ class _EnoughError(Exception):
     """Reading stops here; the faults found so far say why."""
 
 
-_THREE_DIGITS = re.compile(r"\d{3}(?!\d)")
-_ENDS_WITH_NUMBER = re.compile(r"(?:^|[^\d.])\d{1,3}$")
+_THREE_DIGITS = Pattern(r"\d{3}(?!\d)")
+_ENDS_WITH_NUMBER = Pattern(r"(?:^|[^\d.])\d{1,3}$")
 
 
 def _plain_text(node: ScalarNode) -> str:

@@ -12,6 +12,7 @@ import re
 from typing import TYPE_CHECKING
 
 from partscheck.notation.faults import Fault, Faults
+from partscheck.notation.pattern import Pattern
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -128,10 +129,10 @@ LIMITS = Limits()
 
 # Control characters but tab and line feed; and marks that turn the direction of writing, which let a
 # text look other than it reads.  (Written as what is refused: that compiles in a tenth of the time.)
-_FORBIDDEN = re.compile(
+_FORBIDDEN = Pattern(
     "[\0-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]"
 )
-_TAB_INDENT = re.compile(r"^[ ]*\t[ \t]*(?![ \t\n#])", re.MULTILINE)
+_TAB_INDENT = Pattern(r"^[ ]*\t[ \t]*(?![ \t\n#])", re.MULTILINE)
 
 
 def read_text(source: str | os.PathLike[str] | bytes, file: str = "", limits: Limits = LIMITS) -> str:

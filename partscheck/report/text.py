@@ -240,9 +240,10 @@ def _held(page: Page, result: Result, leading: str) -> None:
     page.gap()
     for finding in result.held:
         margin = finding.check.margin
-        room = f", room {show_both(margin, leading)}" if margin is not None and margin.known else ""
-        parts = ", ".join(name_of(part) for part in finding.parts[:4])
-        page.item("-", f"{finding.rule.slug}: {parts}{room}")
+        told = [name_of(part) for part in finding.parts[:4]]
+        if margin is not None and margin.known:
+            told.append(f"room {show_both(margin, leading)}")
+        page.item("-", f"{finding.rule.slug}: {', '.join(told)}".rstrip(": "))
 
 
 def _crashed(page: Page, result: Result, leading: str) -> None:

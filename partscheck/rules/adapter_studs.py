@@ -133,7 +133,7 @@ def adapter_nut_above_face(lugs: LugSet) -> Check | None:
         "hub.stud_point", "adapter.stud_point",
         "adapter.nut_seat_thickness", "adapter.thickness", "spacer.thickness", "lug-nut.depth",
         "hub.stud_thread", "stud.thread", "adapter.stud_thread", "adapter.hub_nut_thread", "lug-nut.thread",
-        "practice.minimum_thread_engagement", "practice.stud_below_flush",
+        "practice.minimum_thread_engagement",
     ],
     basis=practice("one nominal diameter of engaged thread, or the whole nut where its thread is shorter"),
 )  # fmt: skip

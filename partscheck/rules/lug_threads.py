@@ -192,8 +192,11 @@ def engagement(lugs: LugSet) -> Check:
 
 def short_nut(lugs: LugSet, check: Check) -> bool:
     """Adds a note where the whole nut is engaged, but strips before its stud breaks."""
-    nut, thread = lugs.fastener, stud_thread(lugs)
-    if not check.holds or nut is None or nut.kind != "lug-nut" or not (thread.known and nut.has("depth")):
+    nut = lugs.fastener
+    if not check.holds or nut is None or nut.kind != "lug-nut" or not nut.has("depth"):
+        return False
+    thread = stud_thread(lugs)
+    if not thread.known:
         return False
     needed = _strips_below(thread)
     if nut_thread(lugs).hi >= needed:
@@ -220,7 +223,8 @@ def _strips_below(thread: Thread) -> float:
 
 def up_to(check: Check) -> str:
     """ "up to " where the values have a tolerance."""
-    return "" if check.margin is None or check.margin.is_exact else "up to "
+    margin = check.margin
+    return "" if margin is None or margin.is_exact or not margin.known else "up to "
 
 
 def left_of(check: Check) -> str:

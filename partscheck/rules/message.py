@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from partscheck.notation.interval import Interval
+from partscheck.notation.interval import INF, Interval
 from partscheck.notation.measure import show_both, show_pair
 from partscheck.notation.show import show_whole
 from partscheck.parts.record import Part
@@ -64,5 +64,11 @@ def standard_values(check: Check, leading: str) -> dict[str, Any]:
     if margin is None or not isinstance(have, Interval) or not isinstance(need, Interval):
         return {"have": have, "need": need}
     shown_have, shown_need = show_pair(have, need, leading)
-    worst = abs(margin.lo) if margin.lo < 0 else margin.lo
-    return {"have": shown_have, "need": shown_need, "by": Interval(worst, worst, margin.unit)}
+    return {"have": shown_have, "need": shown_need, "by": _off(margin)}
+
+
+def _off(margin: Interval) -> Interval:
+    """How far the worse end is off; at least so far where that end is not known."""
+    if margin.lo == -INF:
+        return Interval(max(0.0, -margin.hi), INF, margin.unit)
+    return Interval(abs(margin.lo), abs(margin.lo), margin.unit)

@@ -69,7 +69,7 @@ def rule(
             raise ValueError(f"two rules called {slug}")
         bases = basis if isinstance(basis, tuple) else (basis,)
         subject = function.__module__.rpartition(".")[2]
-        RULES[slug] = Rule(slug, on, tuple(reads), bases, function, subject, tuple(after))
+        RULES[slug] = Rule(slug, on, tuple(dict.fromkeys(reads)), bases, function, subject, tuple(after))
         return function
 
     return register

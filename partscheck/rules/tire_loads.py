@@ -16,7 +16,7 @@ from partscheck.build.wheel_data import (
     tire_max_load,
 )
 from partscheck.notation.interval import Interval
-from partscheck.rules.basis import practice, published
+from partscheck.rules.basis import Basis, practice, published
 from partscheck.rules.check import Check, Remedy, at_least
 from partscheck.rules.message import Least, Most
 from partscheck.rules.registry import rule
@@ -32,6 +32,10 @@ DIVISOR_RULE = published(
     "FMVSS 120 S5.1.2 (1976 text) in NHTSA letter nht76-1.47: the rating of a passenger car tire on a "
     "trailer is divided by 1.10"
 )
+UNSTATED = practice(
+    "no country is stated: the divisor 1.10 of the US rule (FMVSS 120 S5.1.2) stands as a practice limit"
+)
+STATICS = practice("the tires of an axle together carry at least what stands on it")
 CORNER = practice("statics: what one wheel carries at rest, its rating not exceeded")
 ELSEWHERE = practice("a trailer works its tires harder than a car; no law outside the US was read")
 
@@ -114,7 +118,19 @@ class _Group:
         check = at_least(self.total, need)
         check.stop(words, number=self.axle.number, divided=self.divided)
         check.because("A tire's rating is all it carries; road shock is in it already.").danger(TIRE_BURSTS)
+        basis = self._basis()
+        if basis is not None:
+            check.on_basis(basis)
         return check.at(self.lines[0], "max_load").about(*self.lines, places=self.axle.at)
+
+    def _basis(self) -> Basis | None:
+        """What stands behind this axle's sum; None: both rules of law, as the rule itself says."""
+        service = self.axle.build.service
+        if not service.has("country"):
+            return UNSTATED if self.divided else SUM_RULE
+        if service.country != "US":
+            return STATICS
+        return None if self.divided else SUM_RULE
 
     def for_load(self, load: Interval) -> Iterator[Remedy]:
         yield from self._better_tires(load)
@@ -235,6 +251,8 @@ def tire_below_corner(end: WheelEnd) -> Iterator[Check]:
             "The {tire} counts for {have}, but {need} stands on it: {by} too little.", tire=tire
         )  # fmt: skip
         check.because("The heaviest loaded wheel decides, not the sum over the axle.").danger(TIRE_BURSTS)
+        if not (divides_passenger_tires(end) and is_passenger(tire)):
+            check.on_basis(CORNER)
         check.fix(_for_corner(end, rating, load))
         yield check.about(tire, places=places).at(tire, "max_load")
 

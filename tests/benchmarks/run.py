@@ -40,7 +40,10 @@ def process(*arguments: str, cache: Path, fresh: bool = False) -> Callable[[], o
             for file in cache.glob("**/*"):
                 if file.is_file():
                     file.unlink()
-        return subprocess.run(arguments, stdout=subprocess.DEVNULL, env=environment, check=False)
+        done = subprocess.run(arguments, stdout=subprocess.DEVNULL, env=environment, check=False)
+        if done.returncode > 1:
+            raise SystemExit(f"{' '.join(arguments)} ended with {done.returncode}: nothing to measure")
+        return done
 
     return act
 

@@ -102,7 +102,12 @@ def test_two_axles_with_hubs_of_their_own() -> None:
 
 def test_named_places_first_and_the_open_line_takes_the_rest() -> None:
     fit = fit_of("id: b, kind: wheel, qty: 3", "id: a, kind: wheel, at: 1L, qty: 1", "kind: hub, qty: 4")
-    assert {at: roles(fit, at)["wheel"] for at in fit.positions} == {"1L": "a", "1R": "b", "2L": "b", "2R": "b"}
+    assert {at: roles(fit, at)["wheel"] for at in fit.positions} == {
+        "1L": "a",
+        "1R": "b",
+        "2L": "b",
+        "2R": "b",
+    }
 
 
 def test_arms_by_hand() -> None:
@@ -132,7 +137,9 @@ def test_mounts_on_takes_the_places_of_what_it_names() -> None:
 
 @pytest.mark.parametrize(("qty", "hubs"), [(3, 2), (5, 4)])
 def test_one_wheel_too_many_is_the_spare(qty: int, hubs: int) -> None:
-    fit = fit_of(f"kind: hub, qty: {hubs}", f"id: w, kind: wheel, qty: {qty}", f"id: t, kind: tire, qty: {qty}")
+    fit = fit_of(
+        f"kind: hub, qty: {hubs}", f"id: w, kind: wheel, qty: {qty}", f"id: t, kind: tire, qty: {qty}"
+    )
     assert fit.spare is not None
     assert (fit.spare.wheel.id, fit.spare.tire.id, fit.spare.is_spare) == ("w", "t", True)
     assert any("taken as the spare" in told for told in fit.told)
@@ -205,7 +212,10 @@ def test_nuts_go_where_their_thread_fits(turned: bool) -> None:
 
 @pytest.mark.parametrize("turned", [False, True])
 def test_of_two_nuts_alike_the_seat_tells(turned: bool) -> None:
-    nuts = ["id: cone, kind: lug-nut, thread: 1/2-20, seat: conical", "id: flat, kind: lug-nut, thread: 1/2-20, seat: flat"]
+    nuts = [
+        "id: cone, kind: lug-nut, thread: 1/2-20, seat: conical",
+        "id: flat, kind: lug-nut, thread: 1/2-20, seat: flat",
+    ]
     plate = "id: plate, kind: adapter, nut_seat: flat, stud_thread: 1/2-20"
     wheel = "id: wheel, kind: wheel, nut_seat: conical"
     fit = fit_of(HUB, plate, *(reversed(nuts) if turned else nuts), wheel)

@@ -125,7 +125,9 @@ def test_known_to_be_unknown(value: str) -> None:
 
 
 def test_a_comment_ends_a_note_and_nothing_else() -> None:
-    hub = read("parts:\n  - kind: hub  # the left one\n    note: hub #2\n    pilot: 67.1 mm # bare\n").parts[0]
+    hub = read("parts:\n  - kind: hub  # the left one\n    note: hub #2\n    pilot: 67.1 mm # bare\n").parts[
+        0
+    ]
     assert (hub.note, hub.pilot.lo) == ("hub", 67.1)
 
 

@@ -140,6 +140,7 @@ layout: {axles: 2LEVEL}
 parts:
   - {kind: wheel, size: 15 x 7 in}
 """
+
     def ends(level: str) -> tuple[float, float]:
         load = weights(text.replace("LEVEL", level)).axle_load(2)
         return load.lo / LB, load.hi / LB
