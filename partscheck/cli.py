@@ -56,14 +56,16 @@ def _parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="check a parts list", description="Check a parts list.")
     check.add_argument("list", metavar="LIST", help="the parts list (YAML); - reads standard input")
     check.add_argument("--format", choices=("text", "json"), default="text", help="how to report")
-    check.add_argument("--units", choices=("inch", "metric"), help="which units lead (default: the list's own)")
+    check.add_argument(
+        "--units", choices=("inch", "metric"), help="which units lead (default: the list's own)"
+    )
     check.add_argument("--all", action="store_true", help="also list what held, and what sits on what")
     _catalog_option(check)
     check.set_defaults(run=_check)
 
     explain = commands.add_parser("explain", help="explain a rule, a field or a practice limit")
     explain.add_argument("name", metavar="NAME", help="a rule (stud-above-adapter-face), a field "
-                         "(hub.stud_length) or a practice limit (stud_below_flush)")  # fmt: skip
+                         "(hub.stud_length), a practice limit (stud_below_flush), or units")  # fmt: skip
     explain.set_defaults(run=_explain)
 
     rules = commands.add_parser("rules", help="list the rules, one sentence each")

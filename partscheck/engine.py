@@ -25,8 +25,8 @@ class Result:
     """Everything one check of one build found.
 
     ``findings`` stop, caution and measure, worst first; ``notes``; ``held`` what holds; ``folded``
-    what follows from another stop; ``idle`` slugs of rules that had nothing to look at; ``crashed`` rules that failed themselves;
-    ``unmatched`` acceptances that match nothing.
+    what follows from another stop; ``idle`` slugs of rules that had nothing to look at; ``crashed``
+    rules that failed themselves; ``unmatched`` acceptances that match nothing.
     """
 
     def __init__(self, build: Build, fit: Fit) -> None:
@@ -114,7 +114,9 @@ def _sound(finding: Finding) -> Finding:
     if finding.verdict == OK:
         return finding
     try:
-        finding.message("metric"), finding.why("metric"), finding.remedies("metric")
+        finding.message("metric")
+        finding.why("metric")
+        finding.remedies("metric")
     except Exception as error:
         crashed = Finding(finding.rule, MEASURE, Check(None), finding.parts, finding.at)
         crashed.error = f"{type(error).__name__}: {error}"

@@ -60,7 +60,7 @@ def read_elsewhere(read: str, slug: str) -> bool:
     """A read of a shared list that another rule of those that share it reaches; a count of a kind of
     part like any other.
     """
-    kind, _, key = read.partition(".")
+    key = read.partition(".")[2]
     if key in COUNTS:
         return any(other.endswith(f".{key}") for other in reads_of(slug))
     sharing = [rule for rule in load_rules().values() if read in rule.reads]

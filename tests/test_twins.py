@@ -19,7 +19,7 @@ from partscheck.engine import Result, check_build
 from partscheck.notation.interval import INF, Quantity
 from partscheck.notation.unit_table import UNIT_TABLE
 from partscheck.parts.record import Record, Typed
-from partscheck.parts.types import Ids, UnlistedWord
+from partscheck.parts.types import Id, Ids, UnlistedWord
 
 # House unit: (dimension, the inch system's unit, the metric one).
 TWIN_UNITS = {
@@ -161,11 +161,11 @@ def rename(build: Build) -> dict[str, str]:
         part.id = ids[part.id]
     for record in build.records():
         for name, typed in record.values.items():
-            points = name in ("id", "mounts_on") or (name == "part" and record in build.accept)
-            points = points or record.record_name == "washers"
-            if points and typed.value in ids:
+            kind = record.fields[name].type
+            in_catalogue = name in ("part", "kind_", "rule") and record not in build.accept
+            if isinstance(kind, Id) and not in_catalogue and typed.value in ids:
                 typed.value = ids[typed.value]
-            elif isinstance(record.fields[name].type, Ids):
+            elif isinstance(kind, Ids):
                 typed.value = tuple(ids.get(one, one) for one in typed.value)
     return ids
 

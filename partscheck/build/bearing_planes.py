@@ -25,8 +25,9 @@ def bearing_plane(end: WheelEnd, which: str) -> Interval:
     """Effective load centre of the "inner" or "outer" bearing.
 
     As typed; else from the middle of the bearing.  The cones of a trailer hub stand back faces
-    outward, so each load centre lies ``a`` inward of the back face, and the back face half a width
-    outward of the middle.  Without ``a`` and width it lies somewhere within the practice spread.
+    outward and the load lines lean towards the back faces, so each load centre lies outward of the
+    middle, by |a - width / 2| (see ``formulas.bearing.centre_beyond_middle``).  Without ``a`` and width
+    it lies somewhere within the practice spread.
     """
     hub = end.hub
     name, middle = f"{which}_bearing_to_face", f"{which}_bearing_mid_to_face"
@@ -50,6 +51,6 @@ def _outward_of_middle(end: WheelEnd, which: str) -> Interval:
     """How far the load centre lies from the middle of the bearing towards the cone's back face."""
     bearing: Any = end.part(f"{which}-bearing") or end.part(f"{which}-cone")
     if bearing is not None and bearing.has("a") and bearing.has("width"):
-        return bearing.width * 0.5 - bearing.a  # type: ignore[no-any-return]
+        return abs(bearing.a - bearing.width * 0.5)
     spread = end.limits.bearing_centre_spread.hi
     return Interval(-spread, spread, "mm")

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.grade import NO_MARKS
-from partscheck.notation.interval import INF, Interval
+from partscheck.notation.interval import INF, Interval, Quantity
 
 if TYPE_CHECKING:
     from partscheck.notation.grade import Grade
@@ -47,14 +47,22 @@ class Clearance:
     table to the other where two differ; ``oversize`` is AISC's hole that must hold by friction, or None.
     """
 
-    __slots__ = ("close", "loose", "normal", "oversize", "words")
+    __slots__ = ("close", "loose", "normal", "oversize", "rows")
 
     def __init__(self, rows: list[dict[str, Any]], oversize: dict[str, Any] | None) -> None:
         self.close = _lengths(rows, "close_mm")
         self.normal = _lengths(rows, "normal_mm")
         self.loose = _lengths(rows, "loose_mm")
-        self.oversize = None if oversize is None else Interval.exact(float(oversize["oversize_mm"]), "mm")
-        self.words = {name: str(rows[0].get(name, "")) for name in ("close", "normal", "loose")}
+        self.oversize = None if oversize is None else _printed(oversize, "oversize")
+        self.rows = rows
+
+    def least(self, fit: str) -> Interval:
+        """The tightest ``close``, ``normal`` or ``loose`` hole of the editions, as it is printed."""
+        return _printed(min(self.rows, key=lambda row: float(row[f"{fit}_mm"])), fit)
+
+    def most(self, fit: str) -> Interval:
+        """The widest hole of that fit, as it is printed."""
+        return _printed(max(self.rows, key=lambda row: float(row[f"{fit}_mm"])), fit)
 
 
 # ---- sizes -------------------------------------------------------------------------------------
@@ -102,7 +110,7 @@ def stock_lengths(tables: Any, thread: Thread) -> list[tuple[float, str]]:
         return []
     system = "inch" if thread.inch else "metric"
     lengths = [
-        (float(row["length_mm"]), str(row["written"]))
+        (float(row["length_mm"]), str(row["key"]))
         for row in tables.rows("stock_length")
         if row["system"] == system
         and float(sold[0]["shortest_mm"]) - SAME_SIZE <= float(row["length_mm"])
@@ -256,6 +264,12 @@ def _span(values: list[Interval]) -> Interval:
     for value in values[1:]:
         total = total.hull(value)
     return total
+
+
+def _printed(row: dict[str, Any], fit: str) -> Quantity:
+    """A hole of the table in the words of its table."""
+    size, text = float(row[f"{fit}_mm"]), str(row[fit])
+    return Quantity(size, size, "mm", text, "metric" if text.endswith("mm") else "inch")
 
 
 def _lengths(rows: list[dict[str, Any]], least: str, most: str = "") -> Interval:

@@ -76,7 +76,7 @@ def _choose(
         scored.setdefault(score, []).append(choice)
     best = scored[max(scored)]
     if len(best) > 1 and not _alike(best):
-        return [_unclear([line for line in lines], at, "lug nuts")]
+        return [_unclear(list(lines), at, "lug nuts")]
     for (role, _, _), line in zip(slots, best[0], strict=True):
         if line is not None:
             roles[role] = line
@@ -87,7 +87,7 @@ def _pin_allows(line: Any, slot: tuple[str, Any, Any], slots: list[tuple[str, An
     typed = line.values.get("mounts_on")
     if typed is None:
         return True
-    role, base, held = slot
+    _, base, held = slot
     if base is not None and typed.value == base.id:
         return True
     on_held = held is not None and typed.value == held.id
@@ -148,7 +148,9 @@ def _alike(choices: list[tuple[Any, ...]]) -> bool:
     return len({tuple(None if line is None else line.id for line in choice) for choice in choices}) == 1
 
 
-def _unclear(lines: list[Any], at: str, what: str, into: str = "studs", whose: str = "hub or adapter") -> Fault:
+def _unclear(
+    lines: list[Any], at: str, what: str, into: str = "studs", whose: str = "hub or adapter"
+) -> Fault:
     return Fault(
         lines[-1].mark,
         f"{what} {named(lines)} at {at}",

@@ -8,6 +8,7 @@ the candidates and the line to add: nothing is guessed.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from partscheck.build.fasteners_fit import assign_fasteners
@@ -28,7 +29,6 @@ from partscheck.build.stack_order import order_plates
 from partscheck.build.unclear import mark_of, two_for_one_place
 from partscheck.build.weights import Weights
 from partscheck.notation.faults import Fault, Faults
-from partscheck.notation.yaml_text import Mark
 
 if TYPE_CHECKING:
     from partscheck.parts.record import Part
@@ -305,7 +305,7 @@ def count_axles(build: Build) -> int:
 
 def _seats(end: WheelEnd) -> Iterator[Seat]:
     chain = [part for part in (end.hub, *end.plates, end.wheel) if part is not None]
-    for inner, outer in zip(chain, chain[1:], strict=False):
+    for inner, outer in pairwise(chain):
         yield Seat(end, inner, outer)
 
 

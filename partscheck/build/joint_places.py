@@ -63,18 +63,18 @@ class JointWasher:
     @property
     def type(self) -> Any:
         if self.line is not None:
-            return self.line.type
+            return self.line.type if self.line.has("type") else UNKNOWN_WORD
         return _word("type", self.word)
 
     @property
     def hardness(self) -> Any:
-        """As typed; a structural washer is hardened, one asked for as SAE or USS is soft."""
+        """As typed, and not asked for; a structural washer is hardened, one named as SAE or USS is soft."""
         if self.line is not None and self.line.has("hardness"):
             return self.line.hardness
         if self.type == "structural":
             return "hardened"
         if self.line is not None:
-            return self.line.hardness
+            return UNKNOWN_WORD
         hard = _word("hardness", self.word)
         if hard is UNKNOWN_WORD and self.type in PLAIN_WASHERS:
             return "soft"
@@ -101,7 +101,7 @@ class JointPlace(Binding):
         self.bolts = bolts
         self.first = not bolts or bolt is bolts[0]
         self.nut = _line(build, joint, "nut")
-        self.tapped = joint.values["tapped"].value if "tapped" in joint.values else None
+        self.tapped: Any = joint.values["tapped"].value if "tapped" in joint.values else None
         self.stack: tuple[Any, ...] = tuple(joint.values["stack"].value) if "stack" in joint.values else ()
         self.washers: dict[str, JointWasher] = dict(_washers(build, joint))
         self.at = (joint.id,)
@@ -154,6 +154,11 @@ class JointPlace(Binding):
         return "size" if self.bolt is None or self.bolt.kind == "bolt" else "thread"
 
     @property
+    def length_field(self) -> str:
+        """The field that says how long the bolt is."""
+        return "size" if self.bolt is None or self.bolt.kind == "bolt" else "length"
+
+    @property
     def grade(self) -> Grade:
         """As marked on the head; a bare 8 is SAE on inch threads, a class on metric ones."""
         if self.bolt is None:
@@ -183,9 +188,9 @@ class JointPlace(Binding):
         if nut.has("height"):
             return nut.height  # type: ignore[no-any-return]
         types = self._nut_types()
-        table = data.nut_heights(self.tables, self.thread, *types) if types else Interval.unknown("mm")
-        unread = nut.height  # asks for it
-        height: Interval = table if table.known else unread
+        height = data.nut_heights(self.tables, self.thread, *types) if types else Interval.unknown("mm")
+        if not height.is_exact:
+            nut.height  # noqa: B018 - asks for it
         if nut.kind == "nut" and nut.locking == "jam nut":
             height = height + data.nut_heights(self.tables, self.thread, "jam")
         return height
@@ -411,8 +416,11 @@ def _table_types(washer: JointWasher) -> tuple[str, ...]:
     kind = washer.type
     if kind == "structural" or (kind in (UNKNOWN_WORD, "flat") and washer.hardness == "hardened"):
         return ("hardened", "iso")
-    named = {"narrow flat": ("sae", "iso"), "wide flat": ("uss",), "flat": ("sae", "uss", "hardened", "iso")}
-    return named.get(kind, ()) if kind is not UNKNOWN_WORD else ()
+    if kind == "narrow flat":
+        return ("sae", "iso")
+    if kind == "wide flat":
+        return ("uss", "iso")
+    return ("sae", "uss", "hardened", "iso") if kind in (UNKNOWN_WORD, "flat") else ()
 
 
 def _name_layers(joint: Any, stack: tuple[Any, ...], tapped: Any) -> None:

@@ -6,6 +6,7 @@ import os
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
+from partscheck.build.joint_places import BOLT_KINDS, NO_WASHER, NUT_KINDS, washer_word
 from partscheck.build.limits import Limits, OwnLimit, dimension_of, read_limit
 from partscheck.build.model import Build
 from partscheck.build.part_lines import PartLines
@@ -71,7 +72,8 @@ class _ListReader:
                 self.reader.unknown_key(key, list(TOP_KEYS), "a parts list")
                 continue
             if isinstance(node, ScalarNode) and is_empty(node) and key.text != "parts":
-                self.reader.fault(node.mark, "", f"something under `{key.text}`", "fill it in or leave it out")
+                expected = f"something under `{key.text}`"
+                self.reader.fault(node.mark, "", expected, "fill it in or leave it out")
                 continue
             getattr(self, "_" + key.text)(build, node)
         if root.get("parts") is None:
@@ -199,8 +201,7 @@ class _ListReader:
             if typed is not None and typed.value == part.id and typed.mark is not None:
                 self.reader.fault(typed.mark, part.id, "another part's id", "a part cannot mount on itself")
         for joint in build.joints:
-            for name in ("bolt", "nut"):
-                self._refers(joint, name, ids)
+            self._joint_refers(joint, ids)
         cases = set(build.load_cases)
         for load in build.loads if cases else []:
             typed = load.values.get("cases")
@@ -208,7 +209,34 @@ class _ListReader:
                 if case not in cases and typed is not None and typed.mark is not None:
                     near = get_close_matches(case, list(cases), n=1, cutoff=0.5)
                     hint = f"did you mean `{near[0]}`?" if near else ""
-                    self.reader.fault(typed.mark, case, "one of load_cases: " + ", ".join(sorted(cases)), hint)
+                    expected = "one of load_cases: " + ", ".join(sorted(cases))
+                    self.reader.fault(typed.mark, case, expected, hint)
+
+    def _joint_refers(self, joint: Any, ids: dict[str, Any]) -> None:
+        """A joint names lines of bolts, nuts and washers; a washer may be a word for its type too."""
+        for name, kinds in (("bolt", BOLT_KINDS), ("nut", NUT_KINDS)):
+            self._refers(joint, name, ids)
+            typed = joint.values.get(name)
+            named = () if typed is None else typed.value
+            for target in named if isinstance(named, tuple) else (named,):
+                if target in ids and ids[target].kind not in kinds:
+                    wanted = f"a line of kind {' or '.join(kinds)}"
+                    self.reader.fault(typed.mark, f"{target} ({ids[target].kind})", wanted)
+        named = joint.values["washers"].value.values if "washers" in joint.values else {}
+        for name in ("head", "nut"):
+            if name in named:
+                self._washer_refers(named[name], ids)
+
+    def _washer_refers(self, typed: Any, ids: dict[str, Any]) -> None:
+        target = typed.value
+        expected = "the id of a washer's line in `parts`, or its type, such as SAE, hardened or none"
+        if target in ids and ids[target].kind != "washer":
+            self.reader.fault(typed.mark, f"{target} ({ids[target].kind})", expected)
+        elif target in self.lines.broken:
+            self.reader.following += 1
+        elif target and target not in ids and target.lower() != NO_WASHER and not washer_word(target)[0]:
+            near = get_close_matches(target, list(ids), n=1, cutoff=0.5)
+            self.reader.fault(typed.mark, target, expected, f"did you mean `{near[0]}`?" if near else "")
 
     def _refers(self, record: Record, name: str, ids: dict[str, Any]) -> None:
         typed = record.values.get(name)

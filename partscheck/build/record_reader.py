@@ -160,7 +160,8 @@ class RecordReader:
 
     def _many(self, field: Field, type_: Nested, node: Node) -> Typed | None:
         if not isinstance(node, SeqNode):
-            self.fault(node.mark, text_of(node), f"{type_.expected} for `{field.key}`", "start each with `- `")
+            expected = f"{type_.expected} for `{field.key}`"
+            self.fault(node.mark, text_of(node), expected, "start each with `- `")
             return None
         records = [
             self._record(type_.record, f"{field.key} {number}", item)

@@ -7,7 +7,6 @@ from typing import Any
 
 from partscheck.notation.faults import Fault
 
-
 MOST_PLATES = 5  # every order of them is tried
 
 

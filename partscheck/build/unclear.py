@@ -33,7 +33,8 @@ def _line_to_add(role: str, lines: list[Any], where: list[str]) -> str:
     if shared:
         words = " and ".join(f"`at: [{', '.join(ats)}]` to '{line.id}'" for line, ats in shared)
         return f"add {words} if that is how they go"
-    return f"add `at: [{', '.join(where)}]` to the one that goes there and `at:` with its own places to the rest"
+    one = f"`at: [{', '.join(where)}]`"
+    return f"add {one} to the one that goes there and `at:` with its own places to the rest"
 
 
 def _shared_out(lines: list[Any], where: list[str]) -> list[tuple[Any, list[str]]]:

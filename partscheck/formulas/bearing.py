@@ -1,7 +1,7 @@
 """Wheel bearings: where they carry, and what radial load each of the two bearings of a hub takes.
 
-Places are from the hub's seating face, inboard positive, mm.  Thrust, life and static safety stand in
-``bearing_life``.
+Places are from the hub's seating face, inboard positive, mm.  Thrust and equivalent loads stand in
+``bearing_load``, life in ``bearing_life``.
 """
 
 from __future__ import annotations
@@ -80,11 +80,12 @@ def centre_beyond_middle(width: float, a: float) -> float:
     width  T, over cone and cup set together, mm
     a      from one wide face to the effective centre, as the data sheet gives it, inside counted positive
     Range: T above 0; a not below -T/2.  The load lines stand square on the cup's race and so always lean
-    towards the cone's back face.  Metric data sheets measure a from the cup's back face (a above T/2), inch
-    ones from the cone's (a below T/2; some print inside as negative: drop the sign).  Either way the
-    distance from the middle is the same.  In a trailer hub the cones' back faces look outward, so the
+    towards the cone's back face.  Metric data sheets give a from the cup's back face (a above T/2), inch ones
+    from the cone's (a below T/2; some print inside as negative: drop the sign).  Either way the distance
+    from the middle is the same.  In a trailer hub the cones' back faces look outward, so the
     inner centre lies s inboard of the middle and the outer s outboard.
-    Source: derived (geometry).
+    Source: derived (geometry); which face a data sheet starts from is recalled, and for metric sizes borne
+    out by a table of 27.
 
     >>> centre_beyond_middle(17.25, 14), centre_beyond_middle(17.25, 17.25 - 14)  # 30206
     (5.375, 5.375)

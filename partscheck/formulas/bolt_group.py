@@ -142,6 +142,72 @@ def row_tensions_about_edge(heights: Sequence[float], moment: float) -> list[flo
     return [1000 * moment * y / squares for y in heights]
 
 
+def share_in_any_direction(
+    pattern: Sequence[tuple[float, float]], at: tuple[float, float]
+) -> list[tuple[float, float]]:
+    """Least and greatest share of each bolt, as plain numbers, for an in-plane load in any direction.
+
+    the singular values of the matrix that turns the load's direction into the bolt's share
+    pattern, at  as in ``in_plane_forces``
+    Range: as in ``in_plane_forces``.
+    Source: derived (the elastic method is linear in the load).
+
+    >>> share_in_any_direction([(0, 0), (4, 0)], (2, 0))
+    [(0.5, 0.5), (0.5, 0.5)]
+    """
+    along = in_plane_forces(pattern, (1.0, 0.0), at)
+    up = in_plane_forces(pattern, (0.0, 1.0), at)
+    shares = []
+    for (a, b), (c, d) in zip(along, up, strict=True):
+        squares = a * a + b * b + c * c + d * d
+        turn = a * d - b * c
+        spread = math.sqrt(max(0.0, squares * squares - 4 * turn * turn))
+        shares.append((math.sqrt(max(0.0, (squares - spread) / 2)), math.sqrt((squares + spread) / 2)))
+    return shares
+
+
+def pull_shares(pattern: Sequence[tuple[float, float]], at: tuple[float, float]) -> list[float]:
+    """Share of each bolt, as a plain number, of a pull square to the plane at one point of it.
+
+    Ti/T = 1/N + a xi + b yi, a and b from the moments about both axes, the axes through the centroid;
+    below 0 the plates are pressed there
+    pattern  centres of the bolts, mm
+    at       where the pull goes through the plane, mm
+    Range: at least one bolt; finite numbers.  Bolts in one line take no moment about that line: the plates'
+    edges do, with prying that is not in it.  Good while the clamp holds the plates together.
+    Source: derived (elastic method, as ``row_tensions``, which it equals for a moment about one axis).
+
+    >>> pull_shares([(-1, -1), (1, -1), (-1, 1), (1, 1)], (1, 0))
+    [0.0, 0.5, 0.0, 0.5]
+    """
+    _known([*pattern, at])
+    middle_x, middle_y = centroid(pattern)
+    points = [(x - middle_x, y - middle_y) for x, y in pattern]
+    off_x, off_y = at[0] - middle_x, at[1] - middle_y
+    xx = math.fsum(x * x for x, _ in points)
+    yy = math.fsum(y * y for _, y in points)
+    xy = math.fsum(x * y for x, y in points)
+    turning, each = xx + yy, 1 / len(points)
+    if turning <= _CENTRED**2:
+        return [each] * len(points)
+    whole = xx * yy - xy * xy
+    if whole > 1e-9 * turning * turning:
+        slope_x, slope_y = (off_x * yy - off_y * xy) / whole, (off_y * xx - off_x * xy) / whole
+    else:  # all in one line: only the moment along it reaches them
+        slope_x, slope_y = _along_line(points, turning, (off_x, off_y))
+    return [each + slope_x * x + slope_y * y for x, y in points]
+
+
+def _along_line(
+    points: Sequence[tuple[float, float]], turning: float, off: tuple[float, float]
+) -> tuple[float, float]:
+    far = max(points, key=lambda point: math.hypot(*point))
+    length = math.hypot(*far)
+    line = far[0] / length, far[1] / length
+    slope = (off[0] * line[0] + off[1] * line[1]) / turning
+    return slope * line[0], slope * line[1]
+
+
 def _known(points: Sequence[tuple[float, float]]) -> None:
     if not points:
         raise ValueError("a joint has at least one bolt")

@@ -58,7 +58,7 @@ def cavity_volume(
     Source: practice (estimate).
 
     >>> round(1000 * cavity_volume((59.131, 45.237), (31.75, 19.05), 40), 1)  # mL
-    19.4
+    20.7
     """
     for cup, journal in zip(cups, journals, strict=True):
         if not 0 < journal < cup:
@@ -124,7 +124,7 @@ def wheel_end_mass(
     Source: practice (estimate, +- 30 %); the dust cap is not in it.
 
     >>> round(1000 * wheel_end_mass((31.75, 59.131, 15.875), (19.05, 45.237, 15.494), 72))  # g
-    53
+    51
     """
     _not_below_zero("spill", spill)
     free = ends_apart - inner[2] - outer[2]

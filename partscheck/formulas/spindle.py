@@ -40,7 +40,7 @@ def shoulder_moment(
     if not -1.5 <= side_share <= 1.5:
         raise ValueError(f"side force must be -1.5 to 1.5 of the upright load, got {side_share:g}")
     shift = side_share * loaded_radius if side_share else 0.0
-    return shock * load * (section - plane - shift) / 1000
+    return shock * load * (section - plane - shift) / 1000 if load else 0.0
 
 
 def journal_moment(outer_reaction: float, outer: float, section: float, shock: float = 1.0) -> float:
@@ -60,7 +60,8 @@ def journal_moment(outer_reaction: float, outer: float, section: float, shock: f
     _above_zero("shock factor", shock)
     if not section >= outer:
         raise ValueError(f"section must not lie outboard of the outer bearing, got {section:g}, {outer:g} mm")
-    return shock * outer_reaction * (section - outer) / 1000
+    lever = section - outer
+    return shock * outer_reaction * lever / 1000 if outer_reaction and lever else 0.0
 
 
 def bending_stress(moment: float, diameter: float) -> float:
@@ -70,7 +71,7 @@ def bending_stress(moment: float, diameter: float) -> float:
     moment    M, N m; the sign does not matter
     diameter  d, mm: of the smaller side of a shoulder (the journal, not the collar)
     Range: d above 0; not both unbounded.
-    Source: published, any strength handbook (Shigley 9e ch. 3, sigma = M c / I); recalled, page not read.
+    Source: recalled (sigma = M c / I of any strength handbook, with I = pi d^4 / 64).
 
     >>> round(bending_stress(634.3, 34.925), 1), round(bending_stress(1024.1, 34.925), 1)
     (151.7, 244.9)

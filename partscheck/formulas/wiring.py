@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 
-COPPER = 10.371 * math.pi / 4 * 0.0254**2 / 0.3048  # ohm mm2/m at 20 degC: 10.371 ohm circular mil/ft, 0.01724
+# Annealed copper at 20 degC, ohm mm2/m: 10.371 ohm circular mil per ft (recalled), which is 0.01724.
+COPPER = 10.371 * math.pi / 4 * 0.0254**2 / 0.3048
 STRANDED = 1.02  # stranded over solid copper of the same area (practice)
 THERE_AND_BACK = 2  # wires in the circuit; 1 where the frame is the return
 
@@ -100,9 +101,7 @@ def voltage_drop(current: float, length: float, ohm_per_metre: float, wires: int
     >>> round(voltage_drop(6.4, 24 * 304.8, wire), 3), round(voltage_drop(6.4, 24 * 304.8, wire, wires=1), 3)
     (0.776, 0.388)
     """
-    for name, value in (("current", current), ("length", length), ("resistance", ohm_per_metre)):
-        if not value >= 0:
-            raise ValueError(f"{name} must not be below 0, got {value:g}")
+    _not_below_zero(("current", current), ("length", length), ("resistance", ohm_per_metre))
     _wires(wires)
     if 0 in (current, length, ohm_per_metre):
         return 0.0
@@ -117,19 +116,20 @@ def longest_run(current: float, drop: float, ohm_per_metre: float, wires: int = 
     drop           U that may be lost, V
     ohm_per_metre  R, ``resistance``
     wires          w, as in ``voltage_drop``
-    Range: U not below 0; I and R above 0, all finite; w 1 or 2.
+    Range: U, I and R not below 0; w 1 or 2; U and the divisor not both unbounded.  No current: any run.
     Source: derived from ``voltage_drop``.
 
     >>> round(longest_run(6.4, 1.2 - 0.366, resistance(awg_area(16))) / 304.8, 1)  # ft
     16.2
     """
-    if not 0 <= drop < math.inf:
-        raise ValueError(f"drop must not be below 0 V, and finite, got {drop:g}")
-    for name, value in (("current", current), ("resistance", ohm_per_metre)):
-        if not 0 < value < math.inf:
-            raise ValueError(f"{name} must be above 0, and finite, got {value:g}")
+    _not_below_zero(("drop", drop), ("current", current), ("resistance", ohm_per_metre))
     _wires(wires)
-    return 1000 * drop / (wires * ohm_per_metre * current)
+    if 0 in (current, ohm_per_metre):
+        return math.inf
+    per_metre = wires * ohm_per_metre * current
+    if drop == per_metre == math.inf:
+        raise ValueError("drop and current must not both be unbounded")
+    return 1000 * drop / per_metre
 
 
 def area_needed(
@@ -148,21 +148,29 @@ def area_needed(
     drop         U that may be lost, V
     wires        w, as in ``voltage_drop``
     temperature, stranding  as in ``resistance``
-    Range: I and l not below 0, finite; U above 0.
+    Range: I and l not below 0; U above 0; w 1 or 2; not both sides of the fraction unbounded.
     Source: derived from ``voltage_drop`` and ``resistance``.
 
     >>> round(area_needed(6.4, 24 * 304.8, 1.2 - 0.366), 2)  # 16 AWG has 1.31, 14 AWG 2.08
     1.94
     """
-    for name, value in (("current", current), ("length", length)):
-        if not 0 <= value < math.inf:
-            raise ValueError(f"{name} must not be below 0, and finite, got {value:g}")
+    _not_below_zero(("current", current), ("length", length))
     if not drop > 0:
         raise ValueError(f"drop must be above 0 V, got {drop:g}")
     _wires(wires)
     _stranding(stranding)
     rho = COPPER * stranding * temperature_factor(temperature)
+    if 0 in (current, length):
+        return 0.0
+    if drop == math.inf and math.inf in (current, length):
+        raise ValueError("drop and current or length must not both be unbounded")
     return wires * rho * current * (length / 1000) / drop
+
+
+def _not_below_zero(*named: tuple[str, float]) -> None:
+    for name, value in named:
+        if not value >= 0:
+            raise ValueError(f"{name} must not be below 0, got {value:g}")
 
 
 def _wires(wires: int) -> None:

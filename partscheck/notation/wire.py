@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from math import pi
 from typing import ClassVar
 
+from partscheck.formulas.wiring import awg_area
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval
 from partscheck.notation.measure import quantity_pattern, read_quantity
@@ -44,19 +44,6 @@ class WireGauge:
 
 
 WireGauge.unknown = WireGauge(Interval.unknown("mm2"), "unknown", known=False)
-
-
-def awg_area(gauge: int) -> float:
-    """Cross section of a solid wire in mm2; 1/0 is gauge 0, 2/0 is -1.
-
-    d = 0.005 in x 92^((36 - n) / 39), area = pi/4 d^2.
-    Source: ASTM B258 (recalled; the clause was not read).
-
-    >>> round(awg_area(12), 3)
-    3.309
-    """
-    diameter = 0.005 * 25.4 * 92 ** ((36 - gauge) / 39)
-    return float(pi / 4 * diameter**2)
 
 
 def read_wire_gauge(text: str) -> WireGauge:

@@ -99,8 +99,8 @@ class Bearing(ListLine):
     )
     a = Field(
         Distance(),
-        "from the cone's back face to the effective load centre, as the data sheet gives it (a); "
-        "the centre inside the bearing counts positive",
+        "from a wide face of the bearing to its effective load centre, as the data sheet gives it (a); "
+        "inside the bearing counts positive",
         DATA_SHEET,
     )
     dynamic_rating = Field(

@@ -186,9 +186,9 @@ class SuspensionArm(SpindleFields, ListLine):
     )
     toe = Field(
         Angle(-180),
-        "correction of toe that shims must give, toe-in positive",
-        "Measure between the tires at hub height in front and behind: the difference divided by "
-        "the tire's diameter is the angle of both sides together (1 deg = 17.5 mm per metre).",
+        "correction of toe that shims must give at this wheel, toe-in positive",
+        "Measure between the tires at hub height in front and behind: half the difference, divided by "
+        "the tire's diameter, is the angle of one side (1 deg = 17.5 mm per metre).",
         0.1,
     )
     camber = Field(

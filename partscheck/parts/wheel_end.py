@@ -145,18 +145,18 @@ class Hub(ListLine):
         Distance(),
         "from the seating face to the inner bearing's effective load centre (pressure centre), "
         "inboard positive",
-        "Measure from the seating face to the inner cone's back face (straightedge and depth "
-        "rod), then take off the distance a that the bearing's data sheet gives from that face "
-        "to the load centre. Not sure: measure to the middle of the bearing and type "
-        "inner_bearing_mid_to_face.",
+        "Measure from the seating face to the middle of the inner bearing (straightedge and depth "
+        "rod), then add how far the load centre lies beyond it, |a - T/2| of the bearing's data "
+        "sheet. Not sure: type inner_bearing_mid_to_face instead, and a on the bearing's line.",
         TAPE,
     )
     outer_bearing_to_face = Field(
         Distance(),
         "from the seating face to the outer bearing's effective load centre (pressure centre), "
         "inboard positive; negative when the bearing sits outboard of the face",
-        "Measure from the seating face to the outer cone's back face, then move inboard by the "
-        "distance a that the bearing's data sheet gives. Outboard of the face counts negative.",
+        "Measure from the seating face to the middle of the outer bearing, then move outboard by "
+        "|a - T/2| of the bearing's data sheet. Outboard of the face counts negative. Not sure: type "
+        "outer_bearing_mid_to_face instead, and a on the bearing's line.",
         TAPE,
     )
     inner_bearing_mid_to_face = Field(

@@ -9,7 +9,6 @@ from partscheck.notation.errors import NotationError
 from partscheck.notation.words import UNKNOWN_WORD, nearest
 from partscheck.parts.typed_text import TypedText
 
-
 # Any text but an empty one; an editor takes 12 for a number and true for a truth value.
 ANY_TEXT = {"type": ["string", "number", "boolean"], "minLength": 1}
 

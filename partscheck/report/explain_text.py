@@ -8,6 +8,7 @@ from typing import Any
 
 from partscheck.build.limits import Limits
 from partscheck.catalogue.catalogue import Catalogue
+from partscheck.notation.measure import DIMENSIONS
 from partscheck.parts.field import Field
 from partscheck.parts.kinds import KINDS
 from partscheck.parts.records import Layout, LoadEntry, Service, TowVehicle
@@ -26,6 +27,8 @@ def explain_text(name: str, columns: int) -> tuple[str, bool]:
     rules = load_rules()
     if name in rules:
         return _rule_page(rules[name], columns), True
+    if name == "units":
+        return units_text(columns), True
     kind, _, key = name.partition(".")
     if kind in RECORDS and key:
         field = next((one for one in RECORDS[kind].fields.values() if one.key == key), None)
@@ -46,7 +49,7 @@ def rules_text(columns: int) -> str:
     """Every rule with the sentence it checks, by subject."""
     paper = Paper(columns)
     subject = ""
-    for rule in load_rules().values():
+    for rule in sorted(load_rules().values(), key=lambda rule: rule.subject):
         if rule.subject != subject:
             subject = rule.subject
             paper.head(subject.replace("_", " "))
@@ -54,6 +57,20 @@ def rules_text(columns: int) -> str:
         paper.under(rule.sentence)
     paper.gap()
     paper.line("`partscheck explain RULE` tells why, from what, and what to do.")
+    return paper.text()
+
+
+def units_text(columns: int) -> str:
+    """Every unit spelling that a list may use, by quantity."""
+    paper = Paper(columns)
+    paper.line("Units that a list may use. A number of a quantity always carries one; a bare 0 is fine. "
+               "A blank, a hyphen or a dot may join two words of a unit: ft lb, ft-lb.")  # fmt: skip
+    for name, dimension in DIMENSIONS.items():
+        spellings = [spelling for spelling in dimension.spellings if spelling]
+        if spellings:
+            paper.gap()
+            paper.line(f"{name} (kept in {dimension.unit or 'plain numbers'})")
+            paper.under(", ".join(spellings))
     return paper.text()
 
 
@@ -111,7 +128,7 @@ def _inputs(paper: Paper, rule: Rule) -> None:
         kind, _, key = read.partition(".")
         if kind == "practice":
             row = limits.row(key)
-            paper.item("  -", f"practice limit {key} = {row['value']}: {row.get('meaning', '')}")
+            paper.item("  -", f"practice limit {key} = {row['value']}: {row.get('means', '')}")
         else:
             paper.item("  -", f"{read}: {_meaning(kind, key)}")
 
@@ -122,7 +139,7 @@ def _meaning(kind: str, key: str) -> str:
     field = next((one for one in fields if key in (one.key, one.name)), None)
     if field is None:
         return ""
-    return str(field.meaning) + (f" How: {field.measure}" if field.measure else "")
+    return f"{field.meaning}." + (f" How: {field.measure}" if field.measure else "")
 
 
 def _field_page(name: str, field: Field, columns: int) -> str:

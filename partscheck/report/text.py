@@ -56,7 +56,8 @@ def _verdict(page: Page, result: Result, to_take: int) -> None:
     ]
     tail = ", ".join(piece for piece in rest if piece)
     if counts[STOP]:
-        problem = "thing does not fit or is unsafe" if counts[STOP] == 1 else "things do not fit or are unsafe"
+        one = counts[STOP] == 1
+        problem = "thing does not fit or is unsafe" if one else "things do not fit or are unsafe"
         page.line(f"STOP - {name}: {counts[STOP]} {problem}" + (f"; {tail}." if tail else "."))
     elif tail:
         page.line(f"NO STOP - {name}: nothing on this list is known to be wrong; {tail}.")
@@ -79,7 +80,8 @@ def _finding(page: Page, number: int, finding: Finding, result: Result, leading:
     page.under(_where(finding))
     page.under(finding.why(leading), "Why: ")
     for count, (_, text) in enumerate(finding.remedies(leading)):
-        page.under(text[0].upper() + text[1:] + ("" if text.endswith(".") else "."), "Do: " if count == 0 else "    ")
+        sentence = text[0].upper() + text[1:] + ("" if text.endswith(".") else ".")
+        page.under(sentence, "Do: " if count == 0 else "    ")
     page.under(finding.check.hazard, "Danger: ")
     page.under("; ".join(str(basis) for basis in finding.basis), "Basis: ")
     page.under(_own_limits(finding, result), "Your limit: ")
@@ -194,8 +196,11 @@ def _notes(page: Page, result: Result, leading: str) -> None:
         page.item("-", text)
     for acceptance in result.unmatched:
         line = f" (line {acceptance.mark.line})" if acceptance.mark else ""
-        page.item("-", f"The acceptance of {acceptance.rule}{line} matches no caution: take it out, or mend its "
-                       "rule or part. A stop cannot be accepted.")  # fmt: skip
+        page.item(
+            "-",
+            f"The acceptance of {acceptance.rule}{line} matches no caution: take it out, or mend its rule or "
+            "part. A stop cannot be accepted.",
+        )
 
 
 def _words_told(result: Result) -> Iterator[str]:

@@ -43,7 +43,8 @@ class Page:
     def under(self, text: str, label: str = "") -> None:
         """A line under an item, with a label; nothing when there is no text."""
         if text:
-            self._wrapped(label + text, INDENT, INDENT + " " * (4 if label.strip() in ("Do:", "") and label else 2))
+            hanging = 4 if label and label.strip() in ("Do:", "") else 2
+            self._wrapped(label + text, INDENT, INDENT + " " * hanging)
 
     def raw(self, text: str) -> None:
         self.lines.extend(text.splitlines())

@@ -192,8 +192,8 @@ def _reason(line: Line) -> str:
     return f"every place has a {part.title} already ({', '.join(taken)})"
 
 
-@rule("line-duplicated", on=Line, reads=["bolted_joint.bolt", "bolted_joint.nut"], basis=LIST_SENSE)
-def line_duplicated(line: Line) -> Check | None:
+@rule("line-duplicated", on=Whole, reads=["bolted_joint.bolt", "bolted_joint.nut"], basis=LIST_SENSE)
+def line_duplicated(whole: Whole) -> Iterator[Check]:
     """No two lines describe the same thing.
 
     Why: A line copied and not changed is bought twice, or two carts were put together.
@@ -205,11 +205,32 @@ def line_duplicated(line: Line) -> Check | None:
         - {id: bolt-a, kind: bolt, size: 1/2-13 x 2 in, grade: 8, qty: 6}
         - {id: bolt-b, kind: bolt, size: 1/2-13 x 3 in, grade: 8, qty: 6}
     """
-    part = line.part
-    earlier = _before(line)
-    if not earlier or part.kind in TWICE_IS_FINE:
-        return None
-    twin = _twin(line)
+    kinds: set[str] = set()
+    for part, twin in _twins(whole.fit, whole.build.parts):
+        if part.kind in kinds:
+            yield _told_twice(part, twin).about(part, places=whole.fit.places_of(part))
+        kinds.add(part.kind)
+
+
+def _twins(fit: Any, parts: list[Any]) -> Iterator[tuple[Any, Any]]:
+    """Each line with an earlier one that describes the same thing and is not used somewhere else, or None."""
+    described: dict[Any, list[Any]] = {}
+    for part in parts:
+        if part.kind in TWICE_IS_FINE:
+            continue
+        own = _description(part)
+        alike = described.setdefault(own, []) if own else []
+        yield part, next((other for other in alike if not _both_used(fit, part, other)), None)
+        alike.append(part)
+
+
+def _twin(line: Line) -> Any:
+    """The twin of one line, or None."""
+    same_kind = line.build.of_kind(line.part.kind)
+    return next((twin for part, twin in _twins(line.weights.fit, same_kind) if part is line.part), None)
+
+
+def _told_twice(part: Any, twin: Any) -> Check:
     check = certainly(twin is None).caution(
         "The {part} says the same as the {twin} before it: is it on the list twice?", part=part, twin=twin
     )
@@ -221,41 +242,20 @@ def line_duplicated(line: Line) -> Check | None:
     return check.at(part, "id")
 
 
-def _before(line: Line) -> list[Any]:
-    """Earlier lines of the same kind."""
-    found: list[Any] = []
-    for one in line.build.parts:
-        if one is line.part:
-            break
-        if one.kind == line.part.kind:
-            found.append(one)
-    return found
-
-
-def _twin(line: Line) -> Any:
-    """An earlier line that describes the same thing and is not used somewhere else."""
-    own = _description(line.part)
-    if not own or line.part.kind in TWICE_IS_FINE:
-        return None
-    for other in _before(line):
-        if _description(other) == own and not _both_used(line, other):
-            return other
-    return None
-
-
-def _both_used(line: Line, other: Any) -> bool:
+def _both_used(fit: Any, part: Any, other: Any) -> bool:
     """Each has places, or joints, of its own."""
-    if line.at and line.weights.fit.places_of(other):
+    if fit.places_of(part) and fit.places_of(other):
         return True
-    named = [(*joint.bolt, joint.nut) for joint in line.build.joints]
-    mine = {number for number, ids in enumerate(named) if line.part.id in ids}
+    named = [(*joint.bolt, joint.nut) for joint in fit.build.joints]
+    mine = {number for number, ids in enumerate(named) if part.id in ids}
     others = {number for number, ids in enumerate(named) if other.id in ids}
     return bool(mine and others and mine != others)
 
 
-def _description(part: Any) -> dict[str, Any]:
-    """What the line says the thing is, spelling apart."""
-    return {name: _bare(typed.value) for name, typed in part.values.items() if name not in BUYING}
+def _description(part: Any) -> tuple[Any, ...]:
+    """What the line says the thing is, spelling apart; empty when it says nothing."""
+    said = sorted(name for name in part.values if name not in BUYING)
+    return (part.kind, *((name, _bare(part.values[name].value)) for name in said)) if said else ()
 
 
 def _bare(value: Any) -> Any:

@@ -318,13 +318,15 @@ UNCLEAR = {
     "two sets of nuts": (
         [HUB, "id: a, kind: lug-nut, thread: 1/2-20", "id: b, kind: lug-nut, thread: 1/2-20", WHEEL],
         ["'a' (line 3) and 'b' (line 4)", "`mounts_on: <id>`"],
-        [HUB, "id: a, kind: lug-nut, thread: 1/2-20, mounts_on: hub", "id: b, kind: lug-nut, thread: 1/2-20", WHEEL],
+        [HUB, "id: a, kind: lug-nut, thread: 1/2-20, mounts_on: hub", "id: b, kind: lug-nut, thread: 1/2-20",
+         WHEEL],
     ),
     "two sets of nuts on two faces": (
         [HUB, "id: p, kind: adapter, stud_thread: 1/2-20", "id: a, kind: lug-nut, thread: 1/2-20",
          "id: b, kind: lug-nut, thread: 1/2-20", WHEEL],
         ["'a' (line 4) and 'b' (line 5)", "`mounts_on: <id>`", "hub or adapter"],
-        [HUB, "id: p, kind: adapter, stud_thread: 1/2-20", "id: a, kind: lug-nut, thread: 1/2-20, mounts_on: p",
+        [HUB, "id: p, kind: adapter, stud_thread: 1/2-20",
+         "id: a, kind: lug-nut, thread: 1/2-20, mounts_on: p",
          "id: b, kind: lug-nut, thread: 1/2-20, mounts_on: hub", WHEEL],
     ),
     "two sets of wheel bolts": (
@@ -361,5 +363,5 @@ def test_following_the_hint_resolves_it(name: str) -> None:
 
 
 def test_one_fault_for_a_pair_of_lines_not_one_for_each_place() -> None:
-    fault_of("kind: hub, qty: 4", "id: a, kind: lug-nut, thread: 1/2-20", "id: b, kind: lug-nut, thread: 1/2-20",
-             "kind: wheel, qty: 4")  # fmt: skip
+    nuts = [f"id: {id}, kind: lug-nut, thread: 1/2-20" for id in "ab"]
+    fault_of("kind: hub, qty: 4", *nuts, "kind: wheel, qty: 4")

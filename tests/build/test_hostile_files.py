@@ -129,7 +129,7 @@ def long_list(lines: int) -> bytes:
     """One trailer's worth of lines, then bolts and lamps and other lines without end."""
     head = (
         "service: {gross_weight: 2600 lb, surface: gravel}\nparts:\n"
-        "  - {id: hub, kind: hub, bolt_circle: 5 x 4.5 in, stud_thread: 1/2-20, stud_length: 1.5 in, qty: 2}\n"
+        "  - {id: hub, kind: hub, bolt_circle: 5 x 4.5 in, stud_thread: 1/2-20, stud_length: 1 in, qty: 2}\n"
         "  - {id: wheel, kind: wheel, size: 15 x 7 in, bolt_circle: 5 x 4.5 in, rating: 1900 lb, qty: 2}\n"
         "  - {id: tire, kind: tire, size: ST205/75R15, load_range: C, qty: 2}\n"
         "  - {id: nuts, kind: lug-nut, thread: 1/2-20, seat: conical, qty: 10}\n"

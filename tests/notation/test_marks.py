@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from partscheck.formulas.wiring import awg_area
 from partscheck.notation.dot_week import (
     DotWeek,
     Month,
@@ -17,7 +18,7 @@ from partscheck.notation.dot_week import (
 from partscheck.notation.errors import NotationError
 from partscheck.notation.grade import Grade, grade_pattern, read_grade
 from partscheck.notation.position import Position, position_pattern, read_position
-from partscheck.notation.wire import WireGauge, awg_area, read_wire_gauge, wire_gauge_pattern
+from partscheck.notation.wire import WireGauge, read_wire_gauge, wire_gauge_pattern
 from partscheck.notation.words import UNKNOWN_WORD, nearest, same_word
 
 

@@ -1,0 +1,342 @@
+"""Plates and tubes that bolts go through: crushed at the hole, torn out to the edge, holes too near it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from partscheck.build import fastener_data as data
+from partscheck.build.joint_places import JOINT_LOAD_READS, JointPlace
+from partscheck.build.joint_shares import SHARE_READS, bolt_shares, worst_of
+from partscheck.formulas.joint_strength import bearing_strength, edge_against_tear_out, tear_out_strength
+from partscheck.notation.interval import INF, Interval
+from partscheck.rules.basis import practice, published, recalled
+from partscheck.rules.check import Check, Remedy, at_least
+from partscheck.rules.joint_bolts import THREAD_OF_BOLT_READS, loaded, shear_load
+from partscheck.rules.registry import rule
+from partscheck.rules.targets import no_less
+
+AISC = published(
+    "AISC 360, as worked in the Structural Steel Designer's Handbook p. 3.42 and the Handbook of Structural Steel "
+    "Connection Design p. 43 (secondary copies read)"
+)
+OMEGA = recalled("safety 2.00 on the tensile strength: AISC 360; strengths of the materials as the table says")
+SHARED = practice("shock factor, shares of the bolts, and both walls of a tube at work alike")
+TORN = (
+    "A plate that tears lets go what it carries. Follow the part makers' instructions; changes to a frame, an arm or "
+    "a coupler belong to a licensed welder or engineer."
+)
+METALS = ("steel", "stainless", "aluminum", "iron", "")
+HOLE_FACTOR = 1.2  # clear holes over bolts, where a thickness of metal is to be named without a hole
+
+LAYER_READS = (
+    *THREAD_OF_BOLT_READS, *JOINT_LOAD_READS, *SHARE_READS, "bolted_joint.shear_planes", "service.surface",
+    "bolted_joint.stack", "stack_item.thickness", "stack_item.wall", "stack_item.material", "practice.plate_safety",
+)  # fmt: skip
+
+
+@rule(
+    "plate-bearing",
+    on=JointPlace,
+    reads=LAYER_READS,
+    basis=(AISC, OMEGA, SHARED),
+    after=["thread-mismatch"],
+)
+def plate_bearing(place: JointPlace) -> Iterator[Check]:
+    """The wall of each hole bears what the worst bolt presses on it, with road shocks.
+
+    Why: A thin wall gives way in front of the bolt; the hole becomes a slot, and the joint hammers.
+    Formula: 2.4 d t Fu / 2 >= k V x share, t of a hollow layer both walls, Fu the tensile strength of the layer;
+        an outer layer of a fork takes one plane's part. A material that is not typed may be the weakest metal
+        of the table.
+    Remedy: Thicker metal or a plate welded on, larger or more bolts.
+    Hazard: The plate tears.
+    Wrong:
+        service: {surface: gravel}
+        parts:
+          - {id: b, kind: bolt, size: 3/8-16 x 1 in, grade: 8}
+        bolted_joints:
+          - id: bracket
+            bolt: b
+            bolts: 2
+            centred: true
+            load: {shear: 2400 lb}
+            stack: [{name: sheet, thickness: 1.5 mm, edge: 1 in, material: A36}]
+    Right:
+        service: {surface: gravel}
+        parts:
+          - {id: b, kind: bolt, size: 3/8-16 x 1 in, grade: 8}
+        bolted_joints:
+          - id: bracket
+            bolt: b
+            bolts: 2
+            centred: true
+            load: {shear: 2400 lb}
+            stack: [{name: plate, thickness: 3/16 in, edge: 1 in, material: A36}]
+    """
+    if not loaded(place, "shear"):
+        return
+    for number, item in enumerate(place.stack):
+        if not _bears(place, item):
+            continue
+        check = at_least(_bearing(place, item), _pressed(place, number))
+        yield (
+            check.stop(
+                "'{joint}': a bolt presses {need} on the wall of its hole in {layer} with road shocks; the wall "
+                "bears {have} ({diameter} bolt, {metal} of metal): {by} too little.",
+                joint=place.name, layer=_layer(item, number), diameter=place.diameter, metal=_metal(item),
+            )
+            .because("The hole grows long, and every reversal of the load hammers it longer.")
+            .at(item, "wall" if "wall" in item.values else "thickness")
+            .fix(lambda check=check, item=item: _thicker(place, item, check))
+            .danger(TORN)
+        )  # fmt: skip
+
+
+@rule(
+    "plate-tear-out",
+    on=JointPlace,
+    reads=[*LAYER_READS, "stack_item.edge", "stack_item.hole", "stack_item.name"],
+    basis=(AISC, OMEGA, SHARED),
+    after=["plate-bearing"],
+)
+def plate_tear_out(place: JointPlace) -> Iterator[Check]:
+    """The metal between each hole and the edge before it holds what the bolt pulls on it, with road shocks.
+
+    Why: A bolt near an edge tears the metal out in front of it.
+    Formula: 1.2 Lc t Fu / 2 >= k V x share, with the clear distance Lc = edge - hole / 2, from the rim of the
+        hole; t of a hollow layer both walls.
+    Remedy: The hole further from the edge, thicker metal, more bolts.
+    Hazard: The plate tears.
+    Wrong:
+        service: {surface: gravel}
+        parts:
+          - {id: b, kind: bolt, size: 1/2-13 x 1 in, grade: 8}
+        bolted_joints:
+          - id: bracket
+            bolt: b
+            bolts: 1
+            load: {shear: 1500 lb}
+            stack: [{name: tab, thickness: 1/8 in, hole: 9/16 in, edge: 5/8 in, material: A36}]
+    Right:
+        service: {surface: gravel}
+        parts:
+          - {id: b, kind: bolt, size: 1/2-13 x 1 in, grade: 8}
+        bolted_joints:
+          - id: bracket
+            bolt: b
+            bolts: 1
+            load: {shear: 1500 lb}
+            stack: [{name: tab, thickness: 3/8 in, hole: 9/16 in, edge: 1 in, material: A36}]
+    """
+    if not loaded(place, "shear"):
+        return
+    for number, item in enumerate(place.stack):
+        if not _bears(place, item) or _breaks_out(place, item):
+            continue
+        load = _pressed(place, number)
+        check = at_least(_tear_out(place, item), load)
+        yield (
+            check.stop(
+                "'{joint}': a bolt pulls {need} on {layer} towards its edge with road shocks; the {clear} of "
+                "metal between hole and edge holds {have}: {by} too little.",
+                joint=place.name, layer=_layer(item, number), clear=_clear(place, item),
+            )
+            .because("Only the metal in front of the hole holds, not the distance of its centre.")
+            .at(item, "edge")
+            .fix(lambda item=item, check=check: _further(place, item, check))
+            .danger(TORN)
+        )  # fmt: skip
+
+
+@rule(
+    "edge-distance",
+    on=JointPlace,
+    reads=[*THREAD_OF_BOLT_READS, "stack_item.edge", "stack_item.hole", "stack_item.material",
+           "practice.edge_distance_least"],
+    basis=(
+        recalled("AISC 360, Tables J3.4 and J3.4M, least edge distance by bolt size"),
+        practice("1.5 x bolt diameter for sizes that the table has not"),
+    ),
+    after=["plate-tear-out"],
+)  # fmt: skip
+def edge_distance(place: JointPlace) -> Iterator[Check]:
+    """The centre of each hole stands at least the least edge distance of its bolt from the edge.
+
+    Why: Near an edge the metal bulges and cracks when the hole is drilled or the bolt is tightened.
+    Formula: edge >= the table's distance for the bolt (1 in for 3/4, published), else 1.5 x diameter; a stop
+        where the hole runs out of the edge.
+    Remedy: The hole further in; a smaller bolt if it is strong enough.
+    Hazard: The plate tears.
+    Wrong:
+        parts:
+          - {id: b, kind: bolt, size: 3/4-10 x 2 in}
+        bolted_joints:
+          - {id: bracket, bolt: b, stack: [{name: tab, thickness: 1/4 in, hole: 13/16 in, edge: 3/4 in}]}
+    Right:
+        parts:
+          - {id: b, kind: bolt, size: 3/4-10 x 2 in}
+        bolted_joints:
+          - {id: bracket, bolt: b, stack: [{name: tab, thickness: 1/4 in, hole: 13/16 in, edge: 1 in}]}
+    """
+    if place.bolt is None or not place.thread.known:
+        return
+    for number, item in enumerate(place.stack):
+        if "edge" not in item.values or not item.has("edge") or not _metal_layer(place, item):
+            continue
+        if _breaks_out(place, item):
+            yield _runs_out(place, item, number)
+            continue
+        least, printed = _least_edge(place)
+        check = at_least(item.edge, least).caution(
+            "'{joint}': the hole in {layer} stands {have} from the edge, {need} is the least for this bolt: {by} "
+            "too near.",
+            joint=place.name, layer=_layer(item, number),
+        )  # fmt: skip
+        check.because("So near, the edge bulges and cracks, and the bolt may tear out.").at(item, "edge")
+        if printed is not None:
+            check.on_basis(printed)
+        yield check.fix(lambda least=least, item=item: [_move_hole(item, least)])
+
+
+def _runs_out(place: JointPlace, item: Any, number: int) -> Check:
+    check = at_least(item.edge, _hole(place, item) * 0.5)
+    return (
+        check.stop(
+            "'{joint}': the hole in {layer} has its centre {have} from the edge and is {hole} wide: it runs out of "
+            "the metal.",
+            joint=place.name, layer=_layer(item, number), hole=_hole(place, item),
+        )
+        .because("Nothing is left that could hold the bolt.")
+        .at(item, "edge")
+        .fix(lambda: [_move_hole(item, _least_edge(place)[0])])
+        .danger(TORN)
+    )  # fmt: skip
+
+
+def _move_hole(item: Any, least: Interval) -> Remedy:
+    return Remedy(
+        "drill it {target} or more from the edge; if the part is made already, have it mended by a licensed welder "
+        "before a new hole is drilled beside the old one",
+        field=f"{item.id}.edge", relation="at least", target=least, operation="shop",
+    )  # fmt: skip
+
+
+# ---- what a layer is and takes -----------------------------------------------------------------
+
+
+def _bears(place: JointPlace, item: Any) -> bool:
+    """A layer of metal whose strength a table has, or may have."""
+    if "gap" in item.values or not _metal_layer(place, item):
+        return False
+    return not item.has("material") or data.material_strength(place.tables, item.material).known
+
+
+def _metal_layer(place: JointPlace, item: Any) -> bool:
+    return not item.has("material") or data.material_group(place.tables, item.material) in METALS
+
+
+def _layer(item: Any, number: int) -> str:
+    name = item.values["name"].value if "name" in item.values else ""
+    return f"'{name}'" if name else f"layer {number + 1}"
+
+
+def _metal(item: Any) -> Interval:
+    """Thickness that bears on the bolt, mm: of a hollow layer both walls."""
+    return item.wall * 2.0 if "wall" in item.values else item.thickness  # type: ignore[no-any-return]
+
+
+def _pressed(place: JointPlace, number: int) -> Interval:
+    """What the worst bolt presses on one layer, N: between two planes all of it, outside of them a plane's part."""
+    load = shear_load(place) * worst_of(bolt_shares(place), "shear").shear
+    planes, layers = int(place.planes.lo), [item for item in place.stack if "gap" not in item.values]
+    if planes == 1 or len(layers) <= planes:
+        return load
+    outer = place.stack[number] is layers[0] or place.stack[number] is layers[-1]
+    return load * ((1.0 if outer else 2.0) / planes)
+
+
+def _tensile(place: JointPlace, item: Any) -> Interval:
+    return data.material_strength(place.tables, item.material).tensile
+
+
+def _hole(place: JointPlace, item: Any) -> Interval:
+    """As drilled; at least the bolt's size where it is not typed."""
+    return item.hole if item.has("hole") else place.diameter  # type: ignore[no-any-return]
+
+
+def _clear(place: JointPlace, item: Any) -> Interval:
+    hole, edge = _hole(place, item), item.edge
+    return Interval(0.0, edge.hi, "mm") if hole.hi == INF else (edge - hole * 0.5).clipped(0.0)
+
+
+def _breaks_out(place: JointPlace, item: Any) -> bool:
+    """The hole surely runs out of the edge: edge-distance says so."""
+    return bool(item.has("edge") and item.edge.hi <= _hole(place, item).lo / 2)
+
+
+def _bearing(place: JointPlace, item: Any) -> Interval:
+    size, metal, strength, safety = place.diameter, _metal(item), _tensile(place, item), place.limits.plate_safety
+    return Interval(
+        bearing_strength(size.lo, metal.lo, strength.lo, safety.hi),
+        bearing_strength(size.hi, metal.hi, strength.hi, safety.lo),
+        "N",
+    )
+
+
+def _tear_out(place: JointPlace, item: Any) -> Interval:
+    clear, metal, strength, safety = _clear(place, item), _metal(item), _tensile(place, item), place.limits.plate_safety
+    return Interval(
+        tear_out_strength(clear.lo, metal.lo, strength.lo, safety.hi),
+        tear_out_strength(clear.hi, metal.hi, strength.hi, safety.lo),
+        "N",
+    )
+
+
+def _least_edge(place: JointPlace) -> tuple[Interval, Any]:
+    """(least distance in mm, its basis where a table prints it and says published)."""
+    row = place.tables.row("edge_distance", data.size_name(place.tables, place.thread))
+    if row is None:
+        return place.diameter * place.limits.edge_distance_least, practice("1.5 x bolt diameter")
+    told = row.get("basis") or {}
+    basis = published(str(told["source"])) if told.get("kind") == "published" else None
+    return Interval.exact(float(row["least_mm"]), "mm"), basis
+
+
+# ---- remedies ----------------------------------------------------------------------------------
+
+
+def _thicker(place: JointPlace, item: Any, check: Check) -> Iterator[Remedy]:
+    metal = _metal(item)
+    if check.have.lo > 0 and metal.lo > 0:
+        field = "wall" if "wall" in item.values else "thickness"
+        each = no_less(metal.lo * check.need.hi / check.have.lo * (0.5 if field == "wall" else 1.0))
+        yield Remedy(
+            "use metal {target} thick or more" + (" in each wall" if field == "wall" else "") + ", or weld a plate "
+            "on (a licensed welder, where the part carries the trailer)",
+            field=f"{item.id}.{field}", relation="at least", target=each,
+        )  # fmt: skip
+    yield from _spread(place, check)
+
+
+def _further(place: JointPlace, item: Any, check: Check) -> Iterator[Remedy]:
+    metal, strength = _metal(item), _tensile(place, item)
+    hole = _hole(place, item)
+    if metal.lo > 0 and strength.lo > 0 and check.need.hi < INF and hole.hi < INF:
+        safety = place.limits.plate_safety.hi
+        edge = edge_against_tear_out(check.need.hi, hole.hi, metal.lo, strength.lo, safety)
+        yield _move_hole(item, no_less(max(edge, _least_edge(place)[0].hi)))
+    yield from _thicker(place, item, check)
+
+
+def _spread(place: JointPlace, check: Check) -> Iterator[Remedy]:
+    if check.have.lo <= 0 or not place.count.is_exact or check.need.hi == INF:
+        return
+    if place.joint.has("load_at"):
+        yield Remedy("or set the bolts further apart, or the load nearer to their middle", operation="shop")
+        return
+    more = int(-(-place.count.lo * check.need.hi // check.have.lo))
+    yield Remedy(
+        "or use {target} such bolts in this layer", field=f"{place.joint.id}.bolts", relation="at least",
+        target=more, operation="shop",
+    )  # fmt: skip
