@@ -51,6 +51,7 @@ def _outward_of_middle(end: WheelEnd, which: str) -> Interval:
     """How far the load centre lies from the middle of the bearing towards the cone's back face."""
     bearing: Any = end.part(f"{which}-bearing") or end.part(f"{which}-cone")
     if bearing is not None and bearing.has("a") and bearing.has("width"):
-        return abs(bearing.a - bearing.width * 0.5)
+        lean: Interval = abs(bearing.a - bearing.width * 0.5)
+        return lean
     spread = end.limits.bearing_centre_spread.hi
     return Interval(-spread, spread, "mm")

@@ -116,7 +116,7 @@ def _shear_shares(
     if polar_sum(spots) <= ONE_PLACE:  # all in one place: nothing keeps the joint from turning
         return [(even, INF)] * len(spots)
     if direction is None:
-        return share_in_anydirection_of(spots, at)
+        return share_in_any_direction(spots, at)
     return [(size := math.hypot(*force), size) for force in in_plane_forces(spots, direction, at)]
 
 

@@ -34,7 +34,8 @@ MOST_BOLTS = 12  # of one joint on a light trailer
 HALVINGS = 40
 
 FAILS_AT_ONCE = (
-    "A joint that breaks drops what it carries at once. Follow the part makers' instructions; have a joint that "
+    "A joint that breaks drops what it carries at once. Follow the part makers' instructions; have a joint "
+    "that "
     "carries an axle, an arm, the coupler or a rack looked at by a licensed engineer or shop."
 )
 
@@ -149,7 +150,8 @@ def _plain_shank(place: JointPlace) -> Iterator[Remedy]:
     thread_most = place.length.lo - plane.hi
     if thread_most > 0 and holds_all(place, carried(place, area=shank_area(place.thread))):
         yield Remedy(
-            "take bolts of this size and grade with a plain shank of {shank} or more under the head, so that no "
+            "take bolts of this size and grade with a plain shank of {shank} or more under the head, so "
+            "that no "
             "thread lies in a shear plane",
             field=f"{place.bolt.id}.thread_length", relation="at most", target=no_more(thread_most), shank=plane,
         )  # fmt: skip

@@ -108,7 +108,8 @@ def _count_disagrees(place: JointPlace) -> Iterator[Check]:
         yield (
             same(False)
             .caution(
-                "'{joint}': bolts says {typed}, but the pattern has {drawn} centres; the pattern is worked with.",
+                "'{joint}': bolts says {typed}, but the pattern has {drawn} centres; the pattern is worked "
+                "with.",
                 joint=place.name, typed=typed, drawn=drawn,
             )
             .at(place.joint, "pattern")
@@ -132,7 +133,8 @@ def _by_places(place: JointPlace) -> Iterator[Check]:
     yield (
         check.stop(
             "'{joint}': the load acts {off} beside the middle of the bolts. Bolt {number} of the pattern, at "
-            "{spot} (across, up), carries {need} {way} with road shocks, not the {even} of an equal share; the {bolt} holds "
+            "{spot} (across, up), carries {need} {way} with road shocks, not the {even} of an equal share; "
+            "the {bolt} holds "
             "{have}: {by} too little.",
             joint=place.name, off=Interval.exact(off_centre(place), "mm"), number=share.number,
             spot=spot_of(share), way=way, even=even, bolt=place.bolt,
@@ -160,7 +162,8 @@ def _ask(place: JointPlace) -> Check:
     for name in ("load_at",) if joint.has("pattern") else ("centred", "pattern", "load_at"):
         getattr(joint, name)  # asks for it
     words = (
-        "'{joint}': where the load acts is not said. If it goes through the middle of the bolts, type centred: "
+        "'{joint}': where the load acts is not said. If it goes through the middle of the bolts, type "
+        "centred: "
         "true; if not, give the bolts' centres as pattern, and load_at and direction: an equal share can "
         "understate the worst bolt three times, and more."
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import Any
 
 from partscheck.build import fastener_data as data
@@ -12,7 +13,6 @@ from partscheck.notation.words import UNKNOWN_WORD
 from partscheck.rules.basis import practice, recalled
 from partscheck.rules.check import Check, Remedy, certainly, same
 from partscheck.rules.registry import rule
-from partscheck.rules.targets import no_less
 
 CLAMPED_SOLID = practice("what a bolt clamps is solid: a sleeve in a tube, nothing soft in the stack")
 METALS = recalled("galvanic series in sea water, as in MIL-STD-889; road salt is near enough")
@@ -20,6 +20,7 @@ HYDROGEN = recalled("ISO 4042, ASTM F1941: electroplated parts of 39 HRC and har
 SOFT = ("wood", "plywood", "rubber", "plastic")
 THICK_COATS = ("powder", "paint")
 PLATED = ("zinc", "yellow zinc", "hot-dip galvanized", "cadmium", "chrome", "nickel")
+EATEN = {("stainless", "aluminum"): "aluminum", ("steel", "stainless"): "bolt"}  # (bolt, layer): what goes
 SOLID = 1.05  # of twice the wall: a layer no thicker than that is not hollow
 
 
@@ -47,7 +48,7 @@ def tube_crushes(place: JointPlace) -> Iterator[Check]:
         parts:
           - {id: b, kind: bolt, size: 1/2-13 x 3 in}
         bolted_joints:
-          - {id: bracket, bolt: b, stack: [{thickness: 3/8 in}, {thickness: 2 in, wall: 3/16 in, sleeve: true}]}
+          - {id: bracket, bolt: b, stack: [{thickness: 2 in, wall: 3/16 in, sleeve: true}]}
     """
     if not place.first:
         return
@@ -77,13 +78,10 @@ def _inside(item: Any) -> Interval | None:
 
 
 def _sleeve(place: JointPlace, item: Any, inside: Interval) -> Iterator[Remedy]:
-    holes = place.clearance
-    bore = "" if holes is None else ", bored {bore},"
+    bore = place.diameter if place.clearance is None else place.clearance.least("normal")
     yield Remedy(
-        "put a steel sleeve{bore_words} into it, {target} long, ends square; thick enough that it does not "
-        "buckle",
-        field=f"{item.id}.sleeve", relation="equal to", target=inside, operation="add",
-        bore_words="" if holes is None else f", bored {holes.least('normal').text}," if bore else "",  # type: ignore[attr-defined]
+        "put a steel sleeve into it, bored {bore}, {target} long, its ends square, thick enough not to buckle",
+        field=f"{item.id}.sleeve", relation="equal to", target=inside, operation="add", bore=bore,
     )  # fmt: skip
     yield Remedy(
         "or tighten only until the parts are snug, with a lock nut, where the bolt works in shear alone",
@@ -107,12 +105,12 @@ def soft_in_stack(place: JointPlace) -> Iterator[Check]:
         parts:
           - {id: b, kind: bolt, size: 3/8-16 x 3 in}
         bolted_joints:
-          - {id: deck, bolt: b, stack: [{name: deck board, thickness: 1 in, material: wood}, {thickness: 1/4 in}]}
+          - {id: deck, bolt: b, stack: [{thickness: 1 in, material: wood}, {thickness: 1/4 in}]}
     Right:
         parts:
           - {id: b, kind: bolt, size: 3/8-16 x 3 in}
         bolted_joints:
-          - {id: deck, bolt: b, stack: [{thickness: 1/4 in, material: A36}, {thickness: 1/4 in, material: A36}]}
+          - {id: deck, bolt: b, stack: [{thickness: 1/4 in, material: A36}, {thickness: 1/4 in}]}
     """
     if not place.first:
         return
@@ -184,21 +182,20 @@ def dissimilar_metals(place: JointPlace) -> Iterator[Check]:
         parts:
           - {id: b, kind: bolt, size: 3/8-16 x 1 in, grade: 18-8}
         bolted_joints:
-          - {id: fender, bolt: b, stack: [{thickness: 1/8 in, material: 6061-T6, coated: bare}, {thickness: 1/8 in}]}
+          - {id: fender, bolt: b, stack: [{thickness: 1/8 in, material: 6061-T6}, {thickness: 1/8 in}]}
     Right:
         parts:
           - {id: b, kind: bolt, size: 3/8-16 x 1 in, grade: 18-8}
         bolted_joints:
-          - {id: fender, bolt: b, stack: [{thickness: 1/8 in, material: A36}, {thickness: 1/8 in, material: A36}]}
+          - {id: fender, bolt: b, stack: [{thickness: 1/8 in, material: A36}, {thickness: 1/8 in}]}
     """
     if place.bolt is None:
         return
-    metals = [(item, data.material_group(place.tables, item.material)) for item in place.stack if
-    _typed(item)] bolt = _bolt_metal(place)
+    metals = [(item, data.material_group(place.tables, item.material)) for item in place.stack if _typed(item)]
+    bolt = _bolt_metal(place)
     for item, metal in metals:
-        eaten = {("stainless", "aluminum"): "aluminum", ("steel", "stainless"): "bolt"}.get((bolt, metal), "")
         if bolt and metal in ("steel", "stainless", "aluminum"):
-            yield _bolt_pair(place, item, bolt, metal, eaten)
+            yield _bolt_pair(place, item, bolt, metal, EATEN.get((bolt, metal), ""))
     if place.first:
         yield from _layer_pairs(place, metals)
 
@@ -242,7 +239,7 @@ def _keep_apart(place: JointPlace, metal: str) -> Iterator[Remedy]:
 def _layer_pairs(place: JointPlace, metals: list[tuple[Any, str]]) -> Iterator[Check]:
     """Neighbours of which one is aluminum and the other steel or stainless, both bare."""
     order = {id(item): number for number, item in enumerate(place.stack)}
-    for (first, one), (second, other) in zip(metals, metals[1:], strict=False):
+    for (first, one), (second, other) in pairwise(metals):
         if order[id(second)] - order[id(first)] != 1 or "aluminum" not in (one, other) or one == other:
             continue
         if not {one, other} & {"steel", "stainless"}:

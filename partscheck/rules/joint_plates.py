@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Any
 
@@ -17,17 +18,19 @@ from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less
 
 AISC = published(
-    "AISC 360, as worked in the Structural Steel Designer's Handbook p. 3.42 and the Handbook of Structural Steel "
+    "AISC 360, as worked in the Structural Steel Designer's Handbook p. 3.42 and the Handbook of Structural "
+    "Steel "
     "Connection Design p. 43 (secondary copies read)"
 )
 OMEGA = recalled("safety 2.00 on the tensile strength: AISC 360; strengths of the materials as the table says")
 SHARED = practice("shock factor, shares of the bolts, and both walls of a tube at work alike")
 TORN = (
-    "A plate that tears lets go what it carries. Follow the part makers' instructions; changes to a frame, an arm or "
+    "A plate that tears lets go what it carries. Follow the part makers' instructions; changes to a frame, "
+    "an arm or "
     "a coupler belong to a licensed welder or engineer."
 )
 METALS = ("steel", "stainless", "aluminum", "iron", "")
-HOLE_FACTOR = 1.2  # clear holes over bolts, where a thickness of metal is to be named without a hole
+HOLE_FACTOR = 1.2  # the widest hole over its bolt that is reckoned with where it is not typed
 
 LAYER_READS = (
     *THREAD_OF_BOLT_READS, *JOINT_LOAD_READS, *SHARE_READS, "bolted_joint.shear_planes", "service.surface",
@@ -82,7 +85,8 @@ def plate_bearing(place: JointPlace) -> Iterator[Check]:
         check = at_least(_bearing(place, item), _pressed(place, number))
         yield (
             check.stop(
-                "'{joint}': a bolt presses {need} on the wall of its hole in {layer} with road shocks; the wall "
+                "'{joint}': a bolt presses {need} on the wall of its hole in {layer} with road shocks; the "
+                "wall "
                 "bears {have} ({diameter} bolt, {metal} of metal): {by} too little.",
                 joint=place.name, layer=_layer(item, number), diameter=place.diameter, metal=_metal(item),
             )
@@ -189,7 +193,8 @@ def edge_distance(place: JointPlace) -> Iterator[Check]:
             continue
         least, printed = _least_edge(place)
         check = at_least(item.edge, least).caution(
-            "'{joint}': the hole in {layer} stands {have} from the edge, {need} is the least for this bolt: {by} "
+            "'{joint}': the hole in {layer} stands {have} from the edge, {need} is the least for this bolt: "
+            "{by} "
             "too near.",
             joint=place.name, layer=_layer(item, number),
         )  # fmt: skip
@@ -203,7 +208,8 @@ def _runs_out(place: JointPlace, item: Any, number: int) -> Check:
     check = at_least(item.edge, _hole(place, item) * 0.5)
     return (
         check.stop(
-            "'{joint}': the hole in {layer} has its centre {have} from the edge and is {hole} wide: it runs out of "
+            "'{joint}': the hole in {layer} has its centre {have} from the edge and is {hole} wide: it runs "
+            "out of "
             "the metal.",
             joint=place.name, layer=_layer(item, number), hole=_hole(place, item),
         )
@@ -216,7 +222,8 @@ def _runs_out(place: JointPlace, item: Any, number: int) -> Check:
 
 def _move_hole(item: Any, least: Interval) -> Remedy:
     return Remedy(
-        "drill it {target} or more from the edge; if the part is made already, have it mended by a licensed welder "
+        "drill it {target} or more from the edge; if the part is made already, have it mended by a licensed "
+        "welder "
         "before a new hole is drilled beside the old one",
         field=f"{item.id}.edge", relation="at least", target=least, operation="shop",
     )  # fmt: skip
@@ -261,8 +268,10 @@ def _tensile(place: JointPlace, item: Any) -> Interval:
 
 
 def _hole(place: JointPlace, item: Any) -> Interval:
-    """As drilled; at least the bolt's size where it is not typed."""
-    return item.hole if item.has("hole") else place.diameter  # type: ignore[no-any-return]
+    """As drilled; from the bolt's size to a wide clearance hole where it is not typed."""
+    hole: Interval = item.hole
+    size = place.diameter
+    return hole if item.has("hole") else Interval(size.lo, size.hi * HOLE_FACTOR, "mm")
 
 
 def _clear(place: JointPlace, item: Any) -> Interval:
@@ -335,7 +344,7 @@ def _spread(place: JointPlace, check: Check) -> Iterator[Remedy]:
     if place.joint.has("load_at"):
         yield Remedy("or set the bolts further apart, or the load nearer to their middle", operation="shop")
         return
-    more = int(-(-place.count.lo * check.need.hi // check.have.lo))
+    more = math.ceil(place.count.lo * check.need.hi / check.have.lo)
     yield Remedy(
         "or use {target} such bolts in this layer", field=f"{place.joint.id}.bolts", relation="at least",
         target=more, operation="shop",

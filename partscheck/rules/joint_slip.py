@@ -41,7 +41,8 @@ SLIP_FORM = published(
 )
 TORQUE_FORM = published("Shigley, Mechanical Engineering Design 9e, ch. 8: T = K F d (secondary copy read)")
 WELDER = (
-    "have a licensed welder or engineer lay it out, for heat and holes in the wrong place weaken what they join"
+    "have a licensed welder or engineer lay it out, for heat and holes in the wrong place weaken what they "
+    "join"
 )
 LOOSE = (
     "A joint that slips loosens its bolts, and an arm or axle that moves steers the trailer. Follow the part "
@@ -155,7 +156,8 @@ def _in_normal_holes(place: JointPlace, check: Check) -> Check | None:
         return None
     if check.fails:
         check.note(
-            "'{joint}': its clamp holds {have} by friction, {need} comes on it with road shocks; in these normal "
+            "'{joint}': its clamp holds {have} by friction, {need} comes on it with road shocks; in these "
+            "normal "
             "holes it may slip a little until it leans on the bolts, and shear and bearing decide.",
             joint=place.name,
         )  # fmt: skip
@@ -170,14 +172,17 @@ def _must_hold(place: JointPlace, check: Check, friction: Interval, safety: Inte
     if check.holds and not short.holds:
         return check.note(
             "'{joint}' holds by friction: {have}, and {need} comes on it with road shocks. That is with the "
-            "preload worked out, {preload} a bolt; a torque scatters by {scatter} %, and at the lower end the "
-            "joint would be {short} short of its safety. Use a good wrench, clean threads, and check it again.",
+            "preload worked out, {preload} a bolt; a torque scatters by {scatter} %, and at the lower end "
+            "the "
+            "joint would be {short} short of its safety. Use a good wrench, clean threads, and check it "
+            "again.",
             joint=place.name, preload=force, scatter=scatter, short=Interval.exact(-short.margin.lo, "N"),
         )  # fmt: skip
     why = "its holes are oversize or slotted" if place.any_oversize is not False else "its load reverses"
     return (
         check.stop(
-            "'{joint}' has to hold by friction, for {why}: its clamp holds {have}, but {need} comes on it with "
+            "'{joint}' has to hold by friction, for {why}: its clamp holds {have}, but {need} comes on it "
+            "with "
             "road shocks: {by} too little (friction {friction}, {preload} a bolt, safety {safety}; a torque "
             "scatters by {scatter} % on top).",
             joint=place.name, why=why, friction=f"{friction.lo:g}", preload=force, safety=f"{safety.hi:g}",
@@ -211,7 +216,8 @@ def _more_grip(place: JointPlace, friction: Interval, safety: Interval) -> Itera
     yield from _more_bolts(place, need, friction, safety)
     close = place.clearance
     yield Remedy(
-        "or take the load off friction: a dowel or close-fitting bolts in new holes{drill}, a second bolt row, or "
+        "or take the load off friction: a dowel or close-fitting bolts in new holes{drill}, a second bolt "
+        "row, or "
         "a weld; " + WELDER,
         operation="add", drill="" if close is None else f" of {_text(close.least('normal'))} at most",
     )  # fmt: skip
@@ -238,7 +244,8 @@ def _tighter(place: JointPlace, force: float, first: str = "") -> Iterator[Remed
     if share > place.limits.preload_most.lo:
         return
     yield Remedy(
-        first + "tighten each bolt to {torque} or more as it comes (K {k}), {oiled} with oiled threads (K {k_oiled}): "
+        first + "tighten each bolt to {torque} or more as it comes (K {k}), {oiled} with oiled threads (K "
+        "{k_oiled}): "
         "{force} of preload a bolt, {share} % of its proof load",
         field=f"{place.joint.id}.torque", relation="at least", operation="declare",
         target=torque_of(place, force), torque=Least(torque_of(place, force)),
@@ -302,14 +309,16 @@ def torque_outside_range(place: JointPlace) -> Check | None:
     torque = place.joint.torque
     if check is stretched:
         check.stop(
-            "'{joint}': {torque} gives the {bolt} {have} of preload, over its proof load of {need}: it stretches, "
+            "'{joint}': {torque} gives the {bolt} {have} of preload, over its proof load of {need}: it "
+            "stretches, "
             "{by} too much.",
             joint=place.name, torque=torque, bolt=place.bolt,
         ).because("A bolt beyond its proof load has lost its spring and breaks under the next load.")  # fmt: skip
         check.danger(FAILS_AT_ONCE)
     elif check is low:
         check.caution(
-            "'{joint}': {torque} gives the {bolt} {have} of preload; under {need}, half its proof load, it works "
+            "'{joint}': {torque} gives the {bolt} {have} of preload; under {need}, half its proof load, it "
+            "works "
             "loose.",
             joint=place.name, torque=torque, bolt=place.bolt,
         ).because("A bolt that is hardly stretched loses its clamp as paint and rust settle.")  # fmt: skip
@@ -327,7 +336,8 @@ def _suggested(place: JointPlace) -> Check | None:
     if not (place.thread.known and place.strength.known):
         return None
     return certainly().note(
-        "'{joint}': tighten the {bolt} to about {aim} as it comes (K {k}), {oiled} with oiled threads (K {k_oiled}): "
+        "'{joint}': tighten the {bolt} to about {aim} as it comes (K {k}), {oiled} with oiled threads (K "
+        "{k_oiled}): "
         "{percent} % of proof; {least} to {most}, or {oiled_least} to {oiled_most} oiled, is the range. A "
         "maker's own torque governs.",
         **_window(place),
@@ -339,7 +349,8 @@ def _right_torque(place: JointPlace) -> Iterator[Remedy]:
         return
     window = _window(place)
     yield Remedy(
-        "tighten to {least} to {most} as it comes (K {k}), about {aim}; with oiled threads (K {k_oiled}) {oiled_least} "
+        "tighten to {least} to {most} as it comes (K {k}), about {aim}; with oiled threads (K {k_oiled}) "
+        "{oiled_least} "
         "to {oiled_most}, about {oiled}",
         field=f"{place.joint.id}.torque", relation="equal to", target=window["aim"], operation="declare", **window,
     )  # fmt: skip

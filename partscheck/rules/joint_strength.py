@@ -26,7 +26,8 @@ from partscheck.rules.joint_bolts import (
 from partscheck.rules.registry import rule
 
 SHEAR = published(
-    "Shigley, Mechanical Engineering Design 9e, pp. 454-455: 0.577 S A / n, the thread's root where it lies in "
+    "Shigley, Mechanical Engineering Design 9e, pp. 454-455: 0.577 S A / n, the thread's root where it lies "
+    "in "
     "the shear plane (secondary copy read)"
 )
 YIELD = practice("yield strength as S, safety 1.5, and the shock factor of the surface")
@@ -113,7 +114,8 @@ def bolt_tension(place: JointPlace) -> Check | None:
     check = at_least(carried(place).pull, pull_load(place) * share.pull)
     return _told(
         place, check, share,
-        "'{joint}': {which} is pulled along its axis with {need}, road shocks counted; the {bolt} holds {have}: "
+        "'{joint}': {which} is pulled along its axis with {need}, road shocks counted; the {bolt} holds "
+        "{have}: "
         "{by} too little.",
     )  # fmt: skip
 
@@ -156,7 +158,8 @@ def bolt_combined(place: JointPlace) -> Check | None:
     share, check = shares[worst], checks[worst]
     return _told(
         place, check, share,
-        "'{joint}': {which} carries {across} across and {need} along it together, road shocks counted; with that "
+        "'{joint}': {which} carries {across} across and {need} along it together, road shocks counted; with "
+        "that "
         "shear on it the {bolt} has {have} left for the pull: {by} too little.",
         across=shear_load(place) * share.shear,
     )  # fmt: skip
