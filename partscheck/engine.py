@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from partscheck.build.fit import Fit
 from partscheck.deciding import deciding_fields
+from partscheck.notation.interval import INF
 from partscheck.rules import load_rules
 from partscheck.rules.check import Check
 from partscheck.rules.findings import CAUTION, MEASURE, NOTE, OK, STOP, Finding
@@ -151,26 +152,38 @@ def _verdict(check: Check) -> str:
 
 
 def _merged(findings: list[Finding]) -> list[Finding]:
-    """Findings alike in all but their places become one finding for all those places."""
+    """Findings that say the same of the same parts at several places become one: that of the place
+    with the least room, for all those places.
+    """
     kept: dict[Any, Finding] = {}
     for finding in findings:
         key = _alike(finding)
-        if key in kept:
-            first = kept[key]
-            first.at = tuple(sorted({*first.at, *finding.at}))
-        else:
+        first = kept.get(key)
+        if first is None:
             kept[key] = finding
+            continue
+        places = tuple(sorted({*first.at, *finding.at}))
+        if _room(finding) < _room(first):
+            kept[key] = finding
+        kept[key].at = places
     return list(kept.values())
 
 
 def _alike(finding: Finding) -> Any:
     check = finding.check
     blame = None if check.blame is None else (check.blame[0].id, check.blame[1])
-    margin = None if check.margin is None else (check.margin.lo, check.margin.hi)
     parts = tuple(part.id for part in finding.parts)
     missing = tuple(one.name for one in finding.missing)
-    joint = check.values.get("joint")  # its name stands in the message: two joints are two findings
-    return (finding.verdict, parts, margin, check.message, joint, blame, missing, finding.error)
+    # Words that fill the message tell findings apart (two joints, two layers); numbers do not, also
+    # where they are written out already.
+    words = tuple(
+        value for value in check.values.values() if isinstance(value, str) and not value[:1].isdigit()
+    )
+    return (finding.verdict, parts, check.message, words, blame, missing, finding.error)
+
+
+def _room(finding: Finding) -> float:
+    return INF if finding.check.margin is None else finding.check.margin.lo
 
 
 def _file(result: Result, finding: Finding) -> None:

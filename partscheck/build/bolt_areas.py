@@ -55,9 +55,9 @@ def shank_area(thread: Thread) -> Interval:
     return _exact(math.pi / 4 * thread.diameter.mid**2) if thread.known else UNKNOWN
 
 
-def hole_strip_area(thread: Thread) -> Interval:
+def hole_strip_area(tables: Any, thread: Thread) -> Interval:
     """Shear area of a tapped hole's thread, mm2 for each mm engaged, at least material."""
-    limits = _limits(thread)
+    limits = _limits(tables, thread)
     if limits is None:
         return UNKNOWN
     return _exact(
@@ -65,9 +65,9 @@ def hole_strip_area(thread: Thread) -> Interval:
     )
 
 
-def bolt_strip_area(thread: Thread) -> Interval:
+def bolt_strip_area(tables: Any, thread: Thread) -> Interval:
     """Shear area of the bolt's own thread, mm2 for each mm engaged, at least material."""
-    limits = _limits(thread)
+    limits = _limits(tables, thread)
     if limits is None:
         return UNKNOWN
     return _exact(
@@ -86,10 +86,15 @@ def next_sizes(tables: Any, thread: Thread) -> list[Thread]:
     return sorted(thicker, key=lambda one: (one.diameter.lo, -one.pitch.lo))
 
 
-def _limits(thread: Thread) -> LeastMaterial | None:
-    """None for a thread that is not known, or that the formulas of its standard do not reach."""
+def _limits(tables: Any, thread: Thread) -> LeastMaterial | None:
+    """As the table prints them, else by the formulas of the standard; None for a thread that is not known or
+    that they do not reach.
+    """
     if not thread.known:
         return None
+    row = tables.row("thread_limit", thread.callout.split(" ")[0])
+    if row is not None:
+        return LeastMaterial(*(float(row[f"{name}_in"]) * INCH for name in LeastMaterial._fields))
     size, pitch = thread.diameter.mid, thread.pitch.mid
     try:
         return least_material_un(size, INCH / pitch) if thread.inch else least_material_iso(size, pitch)

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 # Pitches between the head and the first full thread of a bolt threaded to its head, at most (recalled).
 HEAD_GAP = {True: 2.5, False: 3.0}  # inch (ASME B18.2.1), metric (ISO 4017)
 FULL = (-1.0, -1.0)  # in place of two lengths: threaded to the head
+LEAST_SIZE = {True: 6.3, False: 4.9}  # mm, inch and metric; smaller screws have thread lengths of their own
 STANDARD_HEADS = ("hex", "hex flange", "carriage", "square")  # ASME B18.2.1, B18.5
 
 
@@ -54,14 +55,16 @@ def thread_lengths(place: JointPlace) -> tuple[float, float] | None:
         return FULL if typed == "full" else (typed.lo, typed.hi)
     if place.head == "none":
         return FULL
-    unread = bolt.thread_length  # asks for it
     size, length = place.diameter, place.length
-    if not (size.known and length.known) or place.head not in STANDARD_HEADS or unread is None:
-        return None
-    if place.thread.inch:
+    standard = size.known and length.known and place.head in STANDARD_HEADS
+    standard = standard and size.lo >= LEAST_SIZE[place.thread.inch]
+    if standard and place.thread.inch:
         nominal = thread_length_inch(size.mid, length.mid)
-    else:
-        nominal = thread_length_iso(size.mid, length.mid)
+        return nominal, nominal
+    bolt.thread_length  # noqa: B018 - asks for it
+    if not standard:
+        return None
+    nominal = thread_length_iso(size.mid, length.mid)
     return nominal, nominal
 
 

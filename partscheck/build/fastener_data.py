@@ -22,6 +22,7 @@ BARE_HEADS = {
     True: ("SAE 1", "SAE 2, to 3/4 in", "SAE 2, over 3/4 in"),
     False: ("ISO 4.6", "ISO 4.8", "ISO 5.8"),
 }
+NO_HEX_HEADS = ("SAE 4", "ASTM A574, to 1/2 in", "ASTM A574, over 1/2 in", "ASTM B7")  # studs, socket heads, rod
 NO_MARK_NUT = {True: "2", False: "5"}
 SOFTEST_STAINLESS = {"A1": "50", "A2": "50", "A4": "50", "18-8": "50", "304": "50", "316": "50"}
 
@@ -90,11 +91,6 @@ def clearance(tables: Any, thread: Thread) -> Clearance | None:
     return Clearance(fits, next((row for row in rows if "oversize_mm" in row), None))
 
 
-def head_flats(tables: Any, thread: Thread) -> Interval:
-    """Width across the flats of a hex head, mm."""
-    return _lengths(size_rows(tables, "hex_bolt", thread), "flats_mm")
-
-
 def coarse_pitch(tables: Any, thread: Thread) -> Interval:
     """Pitch of the coarse thread of that diameter, mm; a metric bolt's run-out goes by its own pitch."""
     if not (thread.known and thread.inch):
@@ -154,7 +150,8 @@ def bolt_strength(tables: Any, grade: Grade, thread: Thread, bare_head_tells: bo
     """
     rows = [row for row in tables.rows("bolt_grade") if _in_range(row, thread)]
     if not grade.known or (not grade.marked and not bare_head_tells):
-        return Strength([row for row in rows if _usual(row, thread)], known=False)
+        heads = [row for row in rows if row["key"] not in NO_HEX_HEADS or not bare_head_tells]
+        return Strength([row for row in heads if _usual(row, thread)], known=False)
     if grade.mark == NO_MARKS:
         bare = [row for row in rows if row["key"] in BARE_HEADS[not thread.known or thread.inch]]
         return Strength(bare, known=False)
@@ -225,7 +222,7 @@ def _in_range(row: dict[str, Any], thread: Thread) -> bool:
 
 def _of_series(row: dict[str, Any], thread: Thread) -> bool:
     """Metric rows for metric threads; of inch rows those of the series, coarse ones for an unusual pitch."""
-    if not thread.known:
+    if not thread.known or row["system"] == "stainless":
         return True
     if not thread.inch:
         return bool(row["series"] == "M")

@@ -356,7 +356,8 @@ def _across(at: str) -> str:
 def _same_hand(one: Part, other: Part) -> bool:
     """Both made for one side, and neither says where it goes."""
     hand = _text(one, "hand")
-    return bool(hand) and hand == _text(other, "hand") and not (_typed_places(one) or _typed_places(other))
+    placed = _typed_places(one) or _typed_places(other)
+    return hand in ("left", "right") and hand == _text(other, "hand") and not placed
 
 
 def _without_repeats(faults: list[Fault]) -> list[Fault]:

@@ -66,7 +66,9 @@ def face_friction(place: JointPlace, scraped: bool = False) -> Interval:
         return Interval.exact(rows[BARE])
     if not layers:
         return Interval(min(rows.values()), rows[BARE])
-    faces = [_friction(item.coated, rows) for item in layers]
+    faces = [_friction(item.coated, rows) for item in layers if item.has("coated")]
+    if not any(face.hi == min(rows.values()) for face in faces):  # no face can be worse than the worst
+        faces += [_friction(item.coated, rows) for item in layers if not item.has("coated")]
     return Interval(min(one.lo for one in faces), min(one.hi for one in faces))
 
 

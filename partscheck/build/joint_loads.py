@@ -51,7 +51,7 @@ def _taken(place: JointPlace, source: str, load: Any) -> Interval:
     if source == "coupler":
         pull = weights.whole() * place.limits.braking
         return _together(_tongue(place), pull)
-    return _rack(place) if source == "rack" else _tongue(place)
+    return _rack(place, load) if source == "rack" else _tongue(place)
 
 
 def _positions(load: Any) -> list[str]:
@@ -62,7 +62,9 @@ def _wheel(place: JointPlace, load: Any) -> Interval:
     wanted = _positions(load)
     ends = [end for end in place.weights.fit.ends if not wanted or set(wanted) & set(end.at)]
     loads = [place.weights.corner_load(end) for end in ends]
-    return greatest_of(loads[0], *loads[1:]) if loads else Interval.unknown("N")
+    if not loads:  # nothing of the wheel ends is on the list: half an axle's load
+        return place.weights.axle_load(1) * 0.5
+    return greatest_of(loads[0], *loads[1:])
 
 
 def _axle(place: JointPlace, load: Any) -> Interval:
@@ -80,11 +82,11 @@ def _tongue(place: JointPlace) -> Interval:
     return greatest_of(typed, *(case.tongue for case in weights.cases() if case.known)).clipped(0.0)
 
 
-def _rack(place: JointPlace) -> Interval:
+def _rack(place: JointPlace, load: Any) -> Interval:
     """What the racks of the list carry and weigh, N."""
     racks: list[Any] = place.build.of_kind("rack")
     if not racks:
-        return Interval.unknown("N")
+        return load.shear  # type: ignore[no-any-return]  # asks for it
     total = NOTHING
     for rack in racks:
         carried = rack.weight_carried if rack.has("weight_carried") or not rack.has("rating") else rack.rating

@@ -12,14 +12,13 @@ from typing import TYPE_CHECKING, Any
 from partscheck.build import fastener_data as data
 from partscheck.build.bolt_thread import body, unthreaded
 from partscheck.build.joint_loads import load_of
+from partscheck.build.joint_washers import JointWasher, table_types, washers_of
 from partscheck.build.places import Binding
 from partscheck.build.weights import CORNER_LOAD_READS, shock_factor
 from partscheck.notation.fastener_size import FastenerSize
 from partscheck.notation.grade import Grade
 from partscheck.notation.interval import INF, Interval
 from partscheck.notation.thread import Thread
-from partscheck.notation.words import UNKNOWN_WORD
-from partscheck.parts.fasteners import Washer
 
 if TYPE_CHECKING:
     from partscheck.build.model import Build
@@ -28,8 +27,6 @@ if TYPE_CHECKING:
 NONE = Interval(0.0, 0.0, "mm")
 BOLT_KINDS = ("bolt", "stud", "wheel-bolt", "u-bolt")
 NUT_KINDS = ("nut", "lug-nut")
-NO_WASHER = "none"
-PLAIN_WASHERS = ("flat", "narrow flat", "wide flat", "fender")
 PLAIN_NUTS = ("none", "jam nut", "thread locker", "split washer", "wedge washer")
 
 # What a rule reads, as "record.field", that asks for lengths along a joint, or for its load.
@@ -38,53 +35,13 @@ JOINT_LENGTH_READS = (
     "u-bolt.length", "bolted_joint.stack", "stack_item.thickness", "stack_item.gap", "washer.thickness",
     "washer.type", "washer.hardness", "practice.washer_thickness_most",
 )  # fmt: skip
-NUT_HEIGHT_READS = ("nut.height", "nut.locking", "lug-nut.height")
+NUT_HEIGHT_READS = ("nut.height", "nut.locking", "lug-nut.height", "practice.nut_height_most")
 THREAD_READS = ("bolt.thread_length", "bolt.head")
 JOINT_LOAD_READS = (
-    "bolted_joint.load", "joint_load.shear", "joint_load.tension", "joint_load.from_", "joint_load.at",
+    "bolted_joint.load", "joint_load.shear", "joint_load.tension", "joint_load.from", "joint_load.at",
     "bolted_joint.places", "rack.weight_carried", "rack.rating", "rack.weight", "practice.braking",
     *CORNER_LOAD_READS,
 )  # fmt: skip
-
-
-class JointWasher:
-    """The washer on one side of a joint: a ``line`` of the list, or a ``word`` for its type.
-
-    ``type`` and ``hardness`` are words, ``UNKNOWN_WORD`` where nothing tells.
-    """
-
-    __slots__ = ("line", "side", "word")
-
-    def __init__(self, side: str, line: Any, word: str) -> None:
-        self.side = side
-        self.line = line
-        self.word = word
-
-    @property
-    def type(self) -> Any:
-        if self.line is not None:
-            return self.line.type if self.line.has("type") else UNKNOWN_WORD
-        return _word("type", self.word)
-
-    @property
-    def hardness(self) -> Any:
-        """As typed, and not asked for; a structural washer is hardened, one named as SAE or USS is soft."""
-        if self.line is not None and self.line.has("hardness"):
-            return self.line.hardness
-        if self.type == "structural":
-            return "hardened"
-        if self.line is not None:
-            return UNKNOWN_WORD
-        hard = _word("hardness", self.word)
-        if hard is UNKNOWN_WORD and self.type in PLAIN_WASHERS:
-            return "soft"
-        return hard
-
-    @property
-    def flat(self) -> bool:
-        """False for washers that lock, and do not spread the load."""
-        kind = self.type
-        return kind is UNKNOWN_WORD or kind in (*PLAIN_WASHERS, "structural", "square")
 
 
 class JointPlace(Binding):
@@ -103,7 +60,7 @@ class JointPlace(Binding):
         self.nut = _line(build, joint, "nut")
         self.tapped: Any = joint.values["tapped"].value if "tapped" in joint.values else None
         self.stack: tuple[Any, ...] = tuple(joint.values["stack"].value) if "stack" in joint.values else ()
-        self.washers: dict[str, JointWasher] = dict(_washers(build, joint))
+        self.washers: dict[str, JointWasher] = dict(washers_of(build, joint))
         self.at = (joint.id,)
         lines = (bolt, self.nut, *(one.line for one in self.washers.values()))
         self.parts = tuple(dict.fromkeys(line for line in lines if line is not None))
@@ -191,7 +148,9 @@ class JointPlace(Binding):
         height = data.nut_heights(self.tables, self.thread, *types) if types else Interval.unknown("mm")
         if not height.is_exact:
             nut.height  # noqa: B018 - asks for it
-        if nut.kind == "nut" and nut.locking == "jam nut":
+        if not height.known and self.diameter.known:
+            height = Interval(0.0, self.diameter.hi * self.limits.nut_height_most.hi, "mm")
+        if nut.kind == "nut" and nut.has("locking") and nut.locking == "jam nut":
             height = height + data.nut_heights(self.tables, self.thread, "jam")
         return height
 
@@ -208,7 +167,8 @@ class JointPlace(Binding):
     @property
     def nylon(self) -> bool:
         """True for a nut with a nylon insert."""
-        return self.nut is not None and self.nut.kind == "nut" and self.nut.locking == "nylon insert"
+        nut = self.nut
+        return bool(nut is not None and nut.kind == "nut" and nut.has("locking") and nut.locking == "nylon insert")
 
     def washer(self, side: str) -> JointWasher | None:
         """The washer at ``head`` or ``nut``; None where there is none."""
@@ -223,7 +183,7 @@ class JointPlace(Binding):
             return washer.line.thickness  # type: ignore[no-any-return]
         if washer.line is not None:
             washer.line.thickness  # noqa: B018 - asks for it
-        table = data.washer_thickness(self.tables, self.thread, *_table_types(washer))
+        table = data.washer_thickness(self.tables, self.thread, *table_types(washer))
         if table.known:
             return table
         most = self.diameter.hi * self.limits.washer_thickness_most.hi
@@ -381,46 +341,8 @@ def layer_thickness(item: Any) -> Interval:
     return item.gap if item.has("gap") and not item.has("thickness") else item.thickness  # type: ignore[no-any-return]
 
 
-def washer_word(text: str) -> tuple[str, Any]:
-    """("type" or "hardness", its word) of a washer named by a word; ("", None) when it is no such word."""
-    for name in ("type", "hardness"):
-        word = _word(name, text)
-        if word is not UNKNOWN_WORD:
-            return name, word
-    return "", None
-
-
 def _line(build: Build, joint: Any, name: str) -> Any:
     return build.part(joint.values[name].value) if name in joint.values else None
-
-
-def _washers(build: Build, joint: Any) -> Iterator[tuple[str, JointWasher]]:
-    if "washers" not in joint.values:
-        return
-    named = joint.values["washers"].value.values
-    for side in ("head", "nut"):
-        text = named[side].value if side in named else ""
-        if text and text.lower() != NO_WASHER:
-            line = build.part(text)
-            yield side, JointWasher(side, line, "" if line is not None else text)
-
-
-def _word(name: str, text: str) -> Any:
-    """A typed word of the field ``type`` or ``hardness`` of washers, UNKNOWN_WORD when it is none."""
-    word = Washer.fields[name].type.read(text, None)
-    return word if isinstance(word, str) else UNKNOWN_WORD
-
-
-def _table_types(washer: JointWasher) -> tuple[str, ...]:
-    """The rows of the table of washers that it may be."""
-    kind = washer.type
-    if kind == "structural" or (kind in (UNKNOWN_WORD, "flat") and washer.hardness == "hardened"):
-        return ("hardened", "iso")
-    if kind == "narrow flat":
-        return ("sae", "iso")
-    if kind == "wide flat":
-        return ("uss", "iso")
-    return ("sae", "uss", "hardened", "iso") if kind in (UNKNOWN_WORD, "flat") else ()
 
 
 def _name_layers(joint: Any, stack: tuple[Any, ...], tapped: Any) -> None:

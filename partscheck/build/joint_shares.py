@@ -40,7 +40,11 @@ class BoltShare:
     __slots__ = ("number", "pull", "shear", "spot")
 
     def __init__(
-        self, shear: Interval, pull: Interval, number: int | None = None, spot: tuple[float, float] | None = None
+        self,
+        shear: Interval,
+        pull: Interval,
+        number: int | None = None,
+        spot: tuple[float, float] | None = None,
     ) -> None:
         self.shear = shear
         self.pull = pull
@@ -96,14 +100,15 @@ def bolts_at(place: JointPlace) -> list[tuple[float, float]]:
 
 
 def off_centre(place: JointPlace) -> float:
-    """How far the load acts from the middle of the bolts at most, mm, across its direction where it is known."""
+    """How far beside the middle of the bolts the load acts at most, mm, across its direction where known."""
     middle = centroid(bolts_at(place))
     across, up = place.joint.load_at
     direction = direction_of(place.joint)
     far = 0.0
     for x, y in product((across.lo, across.hi), (up.lo, up.hi)):
         dx, dy = x - middle[0], y - middle[1]
-        far = max(far, math.hypot(dx, dy) if direction is None else abs(dx * direction[1] - dy * direction[0]))
+        aside = math.hypot(dx, dy) if direction is None else abs(dx * direction[1] - dy * direction[0])
+        far = max(far, aside)
     return far
 
 

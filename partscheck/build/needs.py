@@ -62,7 +62,7 @@ def lug_count(lugs: LugSet) -> int | None:
 
 def _fasteners(part: Part, fit: Fit) -> Need | None:
     """One on each stud of every face it holds; a line that serves both faces counts for both."""
-    faces: list[Need] = []
+    faces: dict[tuple[int, str], tuple[str, ...]] = {}
     for lugs in fit.bindings(LugSet):
         if lugs.fastener is not part:
             continue
@@ -70,31 +70,31 @@ def _fasteners(part: Part, fit: Fit) -> Need | None:
         if count is None:
             return None
         held = lugs.held.kind if lugs.held is not None else "wheel"
-        faces.append(_each(count, lugs.at, f"for the {held}"))
-    return _together(faces)
+        alike = (count, f"for the {held}")
+        faces[alike] = (*faces.get(alike, ()), *lugs.at)
+    return _together([_each(count, tuple(sorted(at)), held) for (count, held), at in faces.items()])
 
 
 def _studs(part: Part, fit: Fit) -> Need | None:
-    faces: list[Need] = []
+    faces: dict[int, tuple[str, ...]] = {}
     for lugs in fit.bindings(LugSet):
         if lugs.stud is part:
             count = lug_count(lugs)
             if count is None:
                 return None
-            faces.append(_each(count, lugs.at))
-    return _together(faces)
+            faces[count] = (*faces.get(count, ()), *lugs.at)
+    return _together([_each(count, tuple(sorted(at))) for count, at in faces.items()])
 
 
 def _bearings(part: Part, fit: Fit) -> Need | None:
     """One set for each role (inner, outer) that the line fills at a place."""
     ends: list[WheelEnd] = fit.bindings(WheelEnd)
-    faces = [
-        _each(1, end.at, role.replace("-", " "))
-        for end in ends
-        for role, one in end.roles.items()
-        if one is part
-    ]
-    return _together(faces)
+    places: dict[str, tuple[str, ...]] = {}
+    for end in ends:
+        for role, one in end.roles.items():
+            if one is part:
+                places[role] = (*places.get(role, ()), *end.at)
+    return _together([_each(1, tuple(sorted(at)), role.replace("-", " ")) for role, at in places.items()])
 
 
 def _u_bolts(fit: Fit) -> Need | None:

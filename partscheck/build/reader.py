@@ -6,7 +6,8 @@ import os
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
-from partscheck.build.joint_places import BOLT_KINDS, NO_WASHER, NUT_KINDS, washer_word
+from partscheck.build.joint_places import BOLT_KINDS, NUT_KINDS
+from partscheck.build.joint_washers import NO_WASHER, washer_word
 from partscheck.build.limits import Limits, OwnLimit, dimension_of, read_limit
 from partscheck.build.model import Build
 from partscheck.build.part_lines import PartLines
@@ -124,6 +125,12 @@ class _ListReader:
 
     def _bolted_joints(self, build: Build, node: Node) -> None:
         build.joints = self._maps(BoltedJoint, "joint", node)
+        first: dict[str, Any] = {}
+        for joint in build.joints:
+            earlier = first.setdefault(joint.id, joint)
+            if earlier is not joint and joint.mark is not None and earlier.mark is not None:
+                self.reader.fault(joint.where("id") or joint.mark, joint.id, "a name of its own for each joint",
+                                  f"line {earlier.mark.line} has it already")  # fmt: skip
 
     def _loads(self, build: Build, node: Node) -> None:
         build.loads = self._maps(LoadEntry, "load", node)

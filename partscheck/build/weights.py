@@ -219,7 +219,9 @@ class Weights:
         return Interval(uneven if equalized is False else even, uneven)
 
     def _equalized(self) -> bool | None:
-        """As typed for the layout, else on an axle, else by an equalizer between leaf springs."""
+        """As typed for the layout, else on an axle, else by an equalizer between leaf springs; independent
+        arms share nothing.
+        """
         layout = self.build.layout
         if layout.has("equalized"):
             return bool(layout.equalized)
@@ -228,6 +230,8 @@ class Weights:
             return all(axle.equalized for axle in typed)
         if self.build.of_kind("equalizer") and self.build.of_kind("leaf-spring"):
             return True
+        if self.build.of_kind("suspension-arm") and not self.build.of_kind("leaf-spring", "equalizer"):
+            return False
         layout.equalized  # noqa: B018 - asks for it
         return None
 

@@ -70,6 +70,8 @@ _SCALES: dict[str, tuple[Scale, ...]] = {
         Scale("torque", "ft lb", " ft-lb", _WHOLE_FROM_10),
     ),
     "km/h": (Scale("speed", "km/h", " km/h", _fixed(0)), Scale("speed", "mph", " mph", _fixed(0))),
+    # A way: what an hour at so many km/h, or mph, comes to.
+    "km": (Scale("speed", "km/h", " km", _fixed(0)), Scale("speed", "mph", " miles", _fixed(0))),
     "mm2": (
         Scale("area", "mm2", " mm2", _finer_below(10, 1)),
         Scale("area", "in2", " in2", _finer_below(0.1, 3)),

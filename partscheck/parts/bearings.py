@@ -170,6 +170,7 @@ class SpindleWasher(ListLine):
     inside = Field(
         Length(), "inside diameter, the flat or tongue left out", "Caliper's inside jaws.", CALIPER
     )
+    thickness = Field(Length(), "thickness of the washer", "Caliper over both faces.", CALIPER)
 
 
 class CotterPin(ListLine):

@@ -72,8 +72,28 @@ PER_AXLE = (
     "piece or for an axle."
 )
 
-HAND = Words("left", "right", synonyms={"L": "left", "R": "right", "LH": "left", "RH": "right"})
-HAND_MEANING = "the side it is made for, seen from behind the trailer looking forward"
+HAND = Words(
+    "left",
+    "right",
+    "pair",
+    "either",
+    synonyms={
+        "L": "left",
+        "R": "right",
+        "LH": "left",
+        "RH": "right",
+        "left and right": "pair",
+        "both": "pair",
+        "set": "pair",
+        "any": "either",
+        "universal": "either",
+        "reversible": "either",
+    },
+)
+HAND_MEANING = (
+    "the side it is made for, seen from behind the trailer looking forward; pair: one left and one right "
+    "come together; either: made for both sides"
+)
 
 SEAT = Words(
     "conical",

@@ -156,7 +156,12 @@ class BoltedJoint(Record):
         Point(), "the point in that plane where the shear acts", "Rule from the same two edges.", TAPE
     )
     direction = Field(Point(plain=True), "which way the shear acts, in the same plane: [0, -1] is down")
-    centred = Field(Flag(), "true when the shear acts through the middle of the bolts")
+    centred = Field(
+        Flag(),
+        "true when the shear acts through the middle of the bolts",
+        "Draw the load's line past the bolts: true where it runs through their middle; where it does not, "
+        "give pattern, load_at and direction instead.",
+    )
     shear_planes = Field(
         Count(1, 4),
         "how many sections of each bolt the load would have to cut",

@@ -35,8 +35,9 @@ JOURNAL = (
     "type what you read with its tolerance (1.3749 in +- 0.0004 in). A caliper only tells "
     "which size it is by name."
 )
+SPINDLE_FLANGE = "holes for a bolt-on spindle: how many, and the circle through their centres"
 FLANGE = (
-    "Count the holes of the brake flange. Four holes: measure straight across, centre to "
+    "Count the holes of the flange. Four holes: measure straight across, centre to "
     "centre (edge to same edge of the opposite hole). Five: between neighbours, times "
     "1.7013. Six: straight across."
 )
@@ -101,6 +102,12 @@ class Spindle(SpindleFields, ListLine):
     rating = Field(
         Load(), "load that each spindle carries, static, as marked; per: axle says otherwise", PER_AXLE
     )
+    mount_flange = Field(
+        BoltCircleType(),
+        "holes of the flange by which it bolts to the axle or arm; left out for a spindle that is welded in",
+        FLANGE,
+        0.5,
+    )
 
 
 class Axle(SpindleFields, ListLine):
@@ -135,6 +142,13 @@ class Axle(SpindleFields, ListLine):
         "outside size of a tube that is neither round nor square, upright side first",
         "Caliper over both sides, the upright one first.",
         0.5,
+    )
+    spindle_flange = Field(BoltCircleType(), SPINDLE_FLANGE, FLANGE, 0.5)
+    seat_hole = Field(
+        Length(),
+        "diameter of the hole in its spring seats that takes the head of the spring's centre bolt",
+        "Caliper's inside jaws in the hole.",
+        CALIPER,
     )
     equalized = Field(
         Flag(),
@@ -172,6 +186,19 @@ class SuspensionArm(SpindleFields, ListLine):
         "from the wheel's seating face inward to the nearest point of the arm that a tire could touch",
         "Straightedge on the seating face, square to it a tape back to the arm's outer side.",
         2.0,
+    )
+    spindle_flange = Field(BoltCircleType(), SPINDLE_FLANGE, FLANGE, 0.5)
+    flange_along = Field(
+        Length(),
+        "between the centres of the spindle flange's bolts, front to rear, where they stand in a rectangle",
+        "Caliper from the front edge of one hole to the front edge of the hole behind it.",
+        0.5,
+    )
+    flange_upright = Field(
+        Length(),
+        "between the centres of the spindle flange's bolts, lower to upper, where they stand in a rectangle",
+        "Caliper from the upper edge of one hole to the upper edge of the hole below it.",
+        0.5,
     )
     shim_pattern = Field(
         Text(),
@@ -219,6 +246,12 @@ class LeafSpring(ListLine):
         CALIPER,
     )
     width = Field(Length(), "width of the leaves", "Caliper across the main leaf.", 0.5)
+    height = Field(
+        Length(),
+        "thickness of all its leaves together at the centre bolt",
+        "Caliper over the leaves beside the centre bolt, clamped.",
+        0.5,
+    )
     center_pin = Field(
         Length(),
         "diameter of the centre bolt's head that locates in the axle's spring seat",

@@ -146,7 +146,7 @@ def _load_path(page: Page, result: Result, leading: str) -> None:
         [
             [
                 name_of(row.part),
-                ", ".join(row.at),
+                ", ".join(sorted(row.at)),
                 _end(row.rating, leading, worst="lo"),
                 _end(row.share, leading, worst="hi"),
                 _end(row.margin, leading, worst="lo"),

@@ -35,7 +35,8 @@ TWICE_IS_FINE = (
     on=Whole,
     reads=[
         "hub.hole_thread", "hub.hole_depth", "hub.stud_thread", "hub.bolt_circle", "adapter.hub_circle",
-        "adapter.wheel_circle", "adapter.stud_thread", "wheel.bolt_circle",
+        "adapter.wheel_circle", "adapter.stud_thread", "wheel.bolt_circle", "bolted_joint.bolt",
+        "bolted_joint.nut", "bolted_joint.tapped",
     ],
     basis=SHOP_SENSE,
 )  # fmt: skip
@@ -60,6 +61,25 @@ def part_missing(whole: Whole) -> Iterator[Check]:
     for end in whole.fit.bindings(WheelEnd):
         yield from _half_a_bearing_set(end)
     yield from _spare(whole)
+    for joint in whole.build.joints:
+        yield _takes_the_bolt(whole, joint)
+
+
+def _takes_the_bolt(whole: Whole, joint: Any) -> Check:
+    """A bolted joint names its bolt, and the nut or the tapped hole that takes it."""
+    taken = joint.has("nut") or joint.has("tapped")
+    what = "nothing takes its bolt: neither nut nor tapped hole" if joint.has("bolt") else "no bolt is named"
+    check = certainly(taken and joint.has("bolt"))
+    check.caution("'{joint}': {what}.", joint=joint.id, what=what)
+    check.because("What is not named is not checked, neither its thread nor its strength nor its length.")
+    missing = "nut" if joint.has("bolt") else "bolt"
+    hole = ", or say what the hole is: tapped: {{thread: ..., depth: ...}}" if missing == "nut" else ""
+    check.fix(lambda: [
+        Remedy("add the {missing} to parts and name it in the joint" + hole,
+               field=f"{joint.id}.{missing}", operation="add", missing=missing)
+    ])  # fmt: skip
+    lines = [whole.build.part(id) for id in joint.bolt] if joint.has("bolt") else []
+    return check.at(joint, "id").about(*lines, places=(joint.id,))
 
 
 def _held_by_something(lugs: LugSet) -> Iterator[Check]:
@@ -167,7 +187,7 @@ def line_unused(line: Line) -> Check | None:
         return None  # the only one of its kind, and used: nothing to ask
     if part.kind in ("lug-nut", "wheel-bolt") and not line.build.of_kind("hub", "wheel", "adapter"):
         return None  # a list of nuts alone
-    check = certainly(bool(line.at))
+    check = certainly(bool(line.at) or _in_a_joint(line))
     check.caution("The {part} serves no place: {reason}.", part=part, reason=_reason(line))
     check.because("What fits nowhere is bought for nothing, or its place is not told.")
     check.fix(lambda: [
@@ -175,6 +195,11 @@ def line_unused(line: Line) -> Check | None:
                "the part it mounts on", field=part.id, operation="remove")
     ])  # fmt: skip
     return check.at(part, "id")
+
+
+def _in_a_joint(line: Line) -> bool:
+    """A stud, wheel bolt or wheel nut may serve in a bolted joint too."""
+    return any(line.part.id in (*joint.bolt, joint.nut) for joint in line.build.joints)
 
 
 def _reason(line: Line) -> str:

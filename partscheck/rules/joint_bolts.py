@@ -1,9 +1,9 @@
-"""What the bolts of a joint carry and have to carry, and which other bolt would do: for the rules of strength."""
+"""What the bolts of a joint carry and have to carry, and which other bolt would do."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from partscheck.build import fastener_data as data
@@ -35,8 +35,7 @@ HALVINGS = 40
 
 FAILS_AT_ONCE = (
     "A joint that breaks drops what it carries at once. Follow the part makers' instructions; have a joint "
-    "that "
-    "carries an axle, an arm, the coupler or a rack looked at by a licensed engineer or shop."
+    "that carries an axle, an arm, the coupler or a rack looked at by a licensed engineer or shop."
 )
 
 
@@ -51,7 +50,8 @@ class Carried:
 
     def pull_beside(self, shear: Interval) -> Interval:
         """Pull that is left to a bolt that also carries shear, N (straight lines of AISC 360)."""
-        return Interval(_left(self.pull.lo, self.shear.lo, shear.hi), _left(self.pull.hi, self.shear.hi, shear.lo), "N")
+        least = _left(self.pull.lo, self.shear.lo, shear.hi)
+        return Interval(least, _left(self.pull.hi, self.shear.hi, shear.lo), "N")
 
 
 def loaded(place: JointPlace, *parts: str) -> bool:
@@ -89,7 +89,7 @@ def carried(
     thread = place.thread if thread is None else thread
     strength = place.strength if strength is None else strength
     area = shear_area(place) if area is None else area
-    safety, planes = place.limits.joint_safety, int(place.planes.lo)
+    safety, planes = place.limits.joint_safety.clipped(1.0), int(place.planes.lo)
     pulled, proof, yields = stress_area(place.tables, thread), strength.proof, strength.yield_
     return Carried(
         Interval(
@@ -121,7 +121,9 @@ def holds_all(
 
 def which_bolt(share: BoltShare) -> str:
     """Words for the bolt that a share is of; the place of a numbered one is {spot}."""
-    return "each bolt" if share.number is None else f"bolt {share.number} of the pattern, at {{spot}} (across, up),"
+    if share.number is None:
+        return "each bolt"
+    return f"bolt {share.number} of the pattern, at {{spot}} (across, up),"
 
 
 def spot_of(share: BoltShare) -> list[Interval]:
@@ -129,12 +131,20 @@ def spot_of(share: BoltShare) -> list[Interval]:
     return [] if share.spot is None else [Interval.exact(one, "mm") for one in share.spot]
 
 
+def in_order(remedies: Iterable[Remedy]) -> list[Remedy]:
+    """The remedies with "or" before all but the first."""
+    ordered = list(remedies)
+    if ordered:
+        ordered[0].do = ordered[0].do.removeprefix("or ")
+    return ordered
+
+
 # ---- another bolt ------------------------------------------------------------------------------
 
 
 def stronger_bolts(place: JointPlace) -> Iterator[Remedy]:
-    """A plain shank in the shear plane, the least grade that holds, the next size that holds, more bolts, less
-    load: whatever of them would do, each worked out.
+    """A plain shank in the shear plane, the least grade or the next size that holds, more bolts, less load:
+    whatever of them would do, each worked out.
     """
     yield from _plain_shank(place)
     yield from _least_grade(place)
@@ -151,9 +161,9 @@ def _plain_shank(place: JointPlace) -> Iterator[Remedy]:
     if thread_most > 0 and holds_all(place, carried(place, area=shank_area(place.thread))):
         yield Remedy(
             "take bolts of this size and grade with a plain shank of {shank} or more under the head, so "
-            "that no "
-            "thread lies in a shear plane",
-            field=f"{place.bolt.id}.thread_length", relation="at most", target=no_more(thread_most), shank=plane,
+            "that no thread lies in a shear plane",
+            field=f"{place.bolt.id}.thread_length", relation="at most",
+            target=no_more(thread_most), shank=plane,
         )  # fmt: skip
 
 
@@ -181,7 +191,7 @@ def _next_size(place: JointPlace) -> Iterator[Remedy]:
         area = root_area(place.tables, thread)
         if strength.known and holds_all(place, carried(place, thread, strength, area)):
             holes = data.clearance(place.tables, thread)
-            drill = ", the holes drilled to {drill}, if the edges leave enough metal" if holes is not None else ""
+            drill = "" if holes is None else ", the holes drilled to {drill}, if the edges leave enough metal"
             yield Remedy(
                 "use {target} bolts of the same grade" + _with_nuts(place, "thread") + drill,
                 field=f"{place.bolt.id}.{place.size_field}", relation="equal to", target=thread,

@@ -28,6 +28,7 @@ from partscheck.rules.joint_bolts import (
     HALVINGS,
     carried,
     holds_all,
+    in_order,
     loaded,
     pull_load,
     shear_load,
@@ -48,7 +49,7 @@ WIDEST = 4.0  # times the pattern, further apart is another joint
            "bolted_joint.centred", "bolted_joint.shear_planes", "service.surface", "practice.joint_safety"],
     basis=(
         practice("elastic method: statics, stiff plates, each bolt in proportion to its distance"),
-        published("Shigley, Mechanical Engineering Design 9e, pp. 454-455: strength of the bolt (secondary copy read)"),
+        published("Shigley, Mechanical Engineering Design 9e, pp. 454-455, bolts (secondary copy read)"),
     ),
 )  # fmt: skip
 def joint_eccentric(place: JointPlace) -> Iterator[Check]:
@@ -134,14 +135,13 @@ def _by_places(place: JointPlace) -> Iterator[Check]:
         check.stop(
             "'{joint}': the load acts {off} beside the middle of the bolts. Bolt {number} of the pattern, at "
             "{spot} (across, up), carries {need} {way} with road shocks, not the {even} of an equal share; "
-            "the {bolt} holds "
-            "{have}: {by} too little.",
+            "the {bolt} holds {have}: {by} too little.",
             joint=place.name, off=Interval.exact(off_centre(place), "mm"), number=share.number,
             spot=spot_of(share), way=way, even=even, bolt=place.bolt,
         )
-        .because("The load turns the joint as well as pushing it, and the bolts far from its middle hold that.")
+        .because("The load also turns the joint, and the bolts far from its middle have to hold that.")
         .at(place.joint, "load_at")
-        .fix(lambda: _remedies(place))
+        .fix(lambda: in_order(_remedies(place)))
         .danger(FAILS_AT_ONCE)
     )  # fmt: skip
 
@@ -159,13 +159,11 @@ def _too_weak_anyhow(place: JointPlace) -> bool:
 
 def _ask(place: JointPlace) -> Check:
     joint = place.joint
-    for name in ("load_at",) if joint.has("pattern") else ("centred", "pattern", "load_at"):
-        getattr(joint, name)  # asks for it
+    getattr(joint, "load_at" if joint.has("pattern") else "centred")  # asks for it: the other fields follow
     words = (
         "'{joint}': where the load acts is not said. If it goes through the middle of the bolts, type "
-        "centred: "
-        "true; if not, give the bolts' centres as pattern, and load_at and direction: an equal share can "
-        "understate the worst bolt three times, and more."
+        "centred: true; if not, give the bolts' centres as pattern, and load_at and direction: an equal "
+        "share can understate the worst bolt three times, and more."
     )
     return Check(None).ask(words, joint=place.name).at(joint, "load")
 
@@ -202,8 +200,8 @@ def _wider(place: JointPlace) -> Iterator[Remedy]:
     middle = centroid(spots)
 
     def holds(times: float) -> bool:
-        wide = [tuple(middle[axis] + times * (spot[axis] - middle[axis]) for axis in (0, 1)) for spot in spots]
-        return _holds(place, placed_shares([(x, y) for x, y in wide], at, _way(place)))
+        wide = [(middle[0] + times * (x - middle[0]), middle[1] + times * (y - middle[1])) for x, y in spots]
+        return _holds(place, placed_shares(wide, at, _way(place)))
 
     if holds(WIDEST):
         times = _edge(holds, WIDEST, 1.0)

@@ -64,7 +64,7 @@ def washer_missing(place: JointPlace) -> Iterator[Check]:
     """
     for side, reason in _washer_sides(place):
         check = certainly(_covered(place, side)).caution(
-            "'{joint}': there is no flat washer under the {part}, {reason}.",
+            "'{joint}': there is no flat washer under the {part} ({reason}).",
             joint=place.name, part=side, reason=reason,
         )  # fmt: skip
         check.because("It digs in or pulls through, and the clamp goes with it.")
@@ -109,7 +109,7 @@ def washer_too_soft(place: JointPlace) -> Iterator[Check]:
         if washer.line is not None and hard is UNKNOWN_WORD:
             hard = washer.line.hardness  # asks for it
         check = same(None if hard is UNKNOWN_WORD else hard in HARD, hard, "hardened").caution(
-            "'{joint}': the washer under the {part} is {have}, {reason}: it has to be hardened.",
+            "'{joint}': the washer under the {part} ({reason}) is {have}: it has to be hardened.",
             joint=place.name, part=side, reason=reason,
         )  # fmt: skip
         check.because("A soft washer flows away under the load, and the clamp goes with it.")
@@ -120,17 +120,17 @@ def washer_too_soft(place: JointPlace) -> Iterator[Check]:
 
 def _washer_sides(place: JointPlace) -> Iterator[tuple[str, str]]:
     """(head or nut, why) of each side that has to have a hardened flat washer."""
-    if place.bolt is None or (place.nut is None and place.tapped is None):
+    if not place.first or place.bolt is None or (place.nut is None and place.tapped is None):
         return
     needed: dict[str, str] = {}
     turned = "nut" if place.nut is not None else "head"
-    if place.strength.known and place.strength.proof.lo >= place.limits.hardened_washer_proof.lo:
-        needed[turned] = f"which is turned on a bolt as strong as {_named(place)}"
+    strong = _strongest(place)
+    if strong is not None:
+        needed[turned] = f"turned on a bolt as strong as {strong}"
     for side, item in _outer_layers(place):
         if side not in needed and place.oversize(item) is True:
-            needed[side] = "which sits over a slotted hole" if item.has("slotted") and item.slotted else (
-                "which sits over an oversize hole"
-            )  # fmt: skip
+            slot = item.has("slotted") and item.slotted
+            needed[side] = "over a slotted hole" if slot else "over an oversize hole"
     yield from needed.items()
 
 
@@ -147,16 +147,26 @@ def _covered(place: JointPlace, side: str) -> bool:
         return True
     if side == "head":
         return bool(place.head == "hex flange")
-    return bool(place.nut.kind == "nut" and place.nut.locking == "serrated flange")
+    return _knows_locking(place.nut) and bool(place.nut.locking == "serrated flange")
 
 
-def _named(place: JointPlace) -> str:
-    mark = place.grade.mark
-    return {"SAE": f"grade {mark}", "ISO": f"class {mark}"}.get(place.grade.system, mark)
+def _strongest(place: JointPlace) -> str | None:
+    """The strongest grade of the joint's bolts in words, where it asks for hardened washers; else None."""
+    found = []
+    for bolt in place.bolts:
+        thread = bolt.size.thread if bolt.kind == "bolt" else bolt.thread
+        strength = data.bolt_strength(place.tables, bolt.grade, thread)
+        if strength.known and strength.proof.lo >= place.limits.hardened_washer_proof.lo:
+            found.append((strength.proof.lo, strength.rows[0]))
+    if not found:
+        return None
+    row = max(found, key=lambda pair: pair[0])[1]
+    return {"SAE": "grade ", "ISO": "class "}.get(str(row["system"]), "") + str(row["mark"])
 
 
 def _add_washer(place: JointPlace, side: str) -> Iterator[Remedy]:
     size = data.size_name(place.tables, place.thread)
+    named = f"{size} in" if size and place.thread.inch else size or place.thread.callout
     kinds = ("hardened",) if place.thread.inch else ("iso",)
     across = data.washer_outside(place.tables, place.thread, *kinds)
     thick = data.washer_thickness(place.tables, place.thread, *kinds)
@@ -164,8 +174,8 @@ def _add_washer(place: JointPlace, side: str) -> Iterator[Remedy]:
     if across.known and thick.known:
         words += ", {across} across and {thick} thick; the bolt must be long enough for it"
     yield Remedy(
-        words, field=f"{place.joint.id}.washers.{side}", relation="equal to", target="hardened", operation="add",
-        size=size or place.thread.callout, side=side, across=across, thick=thick,
+        words, field=f"{place.joint.id}.washers.{side}", relation="equal to", target="hardened",
+        operation="add", size=named, side=side, across=across, thick=thick,
     )  # fmt: skip
 
 
@@ -210,7 +220,7 @@ def locking_missing(place: JointPlace) -> Check | None:
         bolted_joints:
           - {id: arm to frame, bolt: b, nut: n, vibration: true}
     """
-    if place.bolt is None or not place.shaken or (place.nut is None and place.tapped is None):
+    if not (place.first and place.shaken) or place.bolt is None or (place.nut is None and place.tapped is None):
         return None
     holder = place.nut if place.nut is not None else place.bolt
     if holder.kind not in ("bolt", "nut"):
@@ -219,7 +229,7 @@ def locking_missing(place: JointPlace) -> Check | None:
     check = certainly(locking).caution(
         "'{joint}' is shaken, and nothing locks its {what}{weak}.",
         joint=place.name, what="nuts" if place.nut is not None else "bolts",
-        weak=f"; a {weak} alone does not" if weak else "",
+        weak=f"; {weak} alone does not" if weak else "",
     )  # fmt: skip
     check.because("Faces that slide to and fro turn a nut off, however tight it was.")
     check.at(holder, "locking").about(place.bolt, place.nut).danger(SHAKES_LOOSE)

@@ -19,6 +19,7 @@ SLIDES = (
     "A joint that slides in its holes hammers them out and shears its bolts. Where it carries an axle, an "
     "arm, the coupler or a rack, follow the part makers' instructions and local codes."
 )
+DRILLED_OUT = 2.0  # x diameter: a hole that is larger is no slip of one size
 READS = [
     "bolt.size", "stud.thread", "stud.length", "wheel-bolt.thread", "wheel-bolt.length", "u-bolt.thread",
     "u-bolt.length", "stack_item.hole", "stack_item.slotted",
@@ -75,7 +76,7 @@ def hole_oversize(place: JointPlace) -> Iterator[Check]:
           - {id: bracket, bolt: b, stack: [{thickness: 1 in, hole: 9/16 in}]}
     """
     for item in _holes(place):
-        if not (item.has("slotted") and item.slotted) and place.clearance is not None:
+        if not (item.has("slotted") and item.slotted):
             yield _bears(place, item)
 
 
@@ -132,9 +133,9 @@ def _drill(place: JointPlace, item: Any) -> Iterator[Remedy]:
 def _bears(place: JointPlace, item: Any) -> Check:
     """The loose hole of the table first; then the largest that a joint may have at all."""
     fits = place.clearance
-    assert fits is not None
-    structural = fits.oversize
-    check = at_most(item.hole, fits.most("loose")).caution(
+    structural = None if fits is None else fits.oversize
+    largest = structural if structural is not None else place.diameter * place.limits.hole_oversize_most.hi
+    check = at_most(item.hole, largest if fits is None else fits.most("loose")).caution(
         "'{joint}': the hole in {layer} is {have}, over the loose clearance hole of {size}, {need}: only "
         "friction holds this joint. (The structural code has an oversize hole for it, {largest}, for joints "
         "that hold by friction alone.)" if structural is not None else
@@ -142,7 +143,6 @@ def _bears(place: JointPlace, item: Any) -> Check:
         "friction holds this joint.",
         largest=structural, **_names(place, item),
     )  # fmt: skip
-    largest = structural if structural is not None else place.diameter * place.limits.hole_oversize_most.hi
     beyond = at_most(item.hole, largest)
     if beyond.fails:
         check = beyond.stop(
@@ -156,33 +156,40 @@ def _bears(place: JointPlace, item: Any) -> Check:
 
 
 def _smaller_hole(place: JointPlace, item: Any, beyond: bool) -> Iterator[Remedy]:
+    """The first one says what to do, each other one begins with "or"."""
+    ways = [*_other_bolt(place, item)]
+    if not beyond:
+        ways.append(Remedy(
+            "let friction hold it: hardened washers that cover the hole on both sides, bare faces, and the "
+            "torque that joint-slips asks for",
+            field=f"{place.joint.id}.washers", operation="add",
+        ))  # fmt: skip
+    ways.append(Remedy(
+        "fix the parts against sliding in another way once they are aligned: a dowel, a second row of bolts "
+        "in close holes, or a plate with the right hole welded over it by a licensed welder",
+        operation="shop",
+    ))  # fmt: skip
+    for way in ways[1:]:
+        way.do = "or " + way.do
+    yield from ways
+
+
+def _other_bolt(place: JointPlace, item: Any) -> Iterator[Remedy]:
     names = _names(place, item)
     bigger = _bolt_for(place, item.hole)
     if bigger is not None:
         yield Remedy(
-            "use {target} bolts, nuts and washers, for which this hole is right; check the edge distance "
-            "again",
+            "use {target} bolts, nuts and washers, for which this hole is right; check the edge distance again",
             field=f"{place.bolt.id}.{place.size_field}", relation="equal to", target=bigger, **names,
         )  # fmt: skip
     drilled = _next_size(place, item.hole)
     if drilled is not None:
         size, hole = drilled
         yield Remedy(
-            "or drill every layer out to {target} and use {bolt_size} bolts",
+            "drill every layer out to {target} and use {bolt_size} bolts",
             field=f"{item.id}.hole", relation="equal to", target=hole, operation="shop", bolt_size=size,
             **names,
         )  # fmt: skip
-    if not beyond:
-        yield Remedy(
-            "or let friction hold it: hardened washers that cover the hole on both sides, bare faces, and "
-            "the torque that joint-slips asks for",
-            field="washers", operation="add",
-        )  # fmt: skip
-    yield Remedy(
-        "or fix the parts against sliding in another way once they are aligned: a dowel, a second row of "
-        "bolts in close holes, or a plate with the right hole welded over it by a licensed welder",
-        operation="shop",
-    )  # fmt: skip
 
 
 def _bolt_for(place: JointPlace, hole: Interval) -> str | None:
@@ -197,8 +204,9 @@ def _bolt_for(place: JointPlace, hole: Interval) -> str | None:
 
 
 def _next_size(place: JointPlace, hole: Interval) -> tuple[str, Interval] | None:
-    """The smallest bolt size whose normal hole is larger than this one, and that hole."""
-    rows = [row for row in _rows(place) if float(row["normal_mm"]) > hole.hi + data.SAME_SIZE]
+    """The smallest bolt size whose normal hole is larger than this one, and that hole; none far larger."""
+    most = place.diameter.hi * DRILLED_OUT
+    rows = [row for row in _rows(place) if hole.hi + data.SAME_SIZE < float(row["normal_mm"]) < most]
     best = min(rows, key=lambda row: float(row["normal_mm"]), default=None)
     if best is None:
         return None
@@ -213,11 +221,12 @@ def _rows(place: JointPlace) -> list[dict[str, Any]]:
 
 def _names(place: JointPlace, item: Any) -> dict[str, Any]:
     name = item.values["name"].value if "name" in item.values else item.id.rpartition(" / ")[2]
-    size = data.size_name(place.tables, place.thread) or str(place.thread)
+    named = data.size_name(place.tables, place.thread)
+    size = _sized(named) if named else str(place.thread)
     layer = name if name.startswith("layer ") else f"the {name}"
-    return {"joint": place.name, "layer": layer, "bolt": place.bolt, "size": _sized(size)}
+    return {"joint": place.name, "layer": layer, "bolt": place.bolt, "size": size}
 
 
 def _sized(size: str) -> str:
     """ "1/2 in", "M12"."""
-    return size if size.startswith("M") or "-" in size.partition("/")[2] else f"{size} in"
+    return size if size.startswith("M") else f"{size} in"

@@ -14,7 +14,7 @@ from partscheck.build.joint_places import (
 )
 from partscheck.formulas.grip import next_stock_length, unthreaded_length
 from partscheck.notation.interval import INF, Interval, Quantity, least_of
-from partscheck.rules.basis import practice, published
+from partscheck.rules.basis import practice, published, recalled
 from partscheck.rules.check import Check, Remedy, at_least, at_most
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
@@ -24,8 +24,8 @@ PAST_THE_NUT = (
     published("Shigley, Mechanical Engineering Design, 9e, Ex 8-4: two threads; secondary copy read"),
 )
 THREAD_BEGINS = (
-    published("ASME B18.2.1 (2010) clause 4.7, LG = L - LT; secondary copy read"),
-    published("ISO 888 and ISO 4014: thread lengths; secondary copies read"),
+    recalled("ASME B18.2.1: LG = L - LT, LT = 2 d + 1/4 in, over 6 in 2 d + 1/2 in"),
+    recalled("ISO 4014: thread length 2 d + 6, 12 or 25 mm; ISO 4017: threaded to the head"),
 )
 LETS_GO = (
     "A nut that holds on half its thread strips. Where the joint carries an axle, an arm, the coupler or a "
@@ -71,7 +71,7 @@ def bolt_too_short(place: JointPlace) -> Check | None:
         bolted_joints:
           - {id: bracket, bolt: b, nut: n, stack: [{thickness: 1 in}, {thickness: 5/8 in}]}
     """
-    if place.bolt is None or place.nut is None or not place.size.known:
+    if place.bolt is None or place.nut is None:
         return None
     flush = place.grip + place.washers_thickness + place.nut_height
     least = flush + place.pitch if place.nylon else flush
@@ -91,9 +91,21 @@ def bolt_too_short(place: JointPlace) -> Check | None:
             "would be right, it is {by} short of that.",
             joint=place.name, bolt=place.bolt,
         )  # fmt: skip
+    if check.unsure and place.nut_height.is_exact and _hangs_on_washers(place):
+        check.ask(
+            "'{joint}': whether the {bolt}, {have}, is long enough hangs on how thick the washers are: {need} is "
+            "needed. Make each washer a line in parts, with its measured thickness, and name the line here.",
+            joint=place.name, bolt=place.bolt,
+        )  # fmt: skip
     check.because("The first thread of a bolt is a chamfer and carries nothing; lengths vary a little too.")
     check.at(place.bolt, place.size_field).about(place.bolt, place.nut).danger(LETS_GO)
     return check.fix(lambda: _longer(place, usual))
+
+
+def _hangs_on_washers(place: JointPlace) -> bool:
+    """Washers that are named by a word have the range of their standard; nothing else is open."""
+    worded = any(washer.line is None for washer in place.washers.values())
+    return worded and place.length.known and place.grip.known
 
 
 def _longer(place: JointPlace, usual: Interval) -> Iterator[Remedy]:
@@ -181,6 +193,13 @@ def bolt_runs_out_of_thread(place: JointPlace) -> Check | None:
         "only {need} apart: the thread ends {by} before the joint is tight.",
         joint=place.name, bolt=place.bolt, taker="nut" if place.nut is not None else "tapped hole",
     )  # fmt: skip
+    if check.unsure and _hangs_on_washers(place) and place.unthreaded.is_exact:
+        check.ask(
+            "'{joint}': whether the thread of the {bolt} begins soon enough, {have} under the head, hangs on how "
+            "thick the washers are: {need} is clamped. Make each washer a line in parts, with its measured "
+            "thickness, and name the line here.",
+            joint=place.name, bolt=place.bolt,
+        )  # fmt: skip
     check.because("The torque then wedges the nut on the shank, and the parts stay loose.")
     check.at(place.bolt, "thread_length" if "thread_length" in place.bolt.values else "size")
     check.about(place.bolt, place.nut).danger(SEEMS_TIGHT)
@@ -189,11 +208,12 @@ def bolt_runs_out_of_thread(place: JointPlace) -> Check | None:
 
 def _more_thread(place: JointPlace, clamped: Interval) -> Iterator[Remedy]:
     lack = place.unthreaded.hi - clamped.lo
-    yield from _shorter_bolt(place, clamped)
-    yield from _more_washers(place, lack)
-    full = "bolts threaded to the head (tap bolts)" if place.thread.inch else "fully threaded bolts (ISO 4017)"
+    shorter = [*_shorter_bolt(place, clamped), *_more_washers(place, lack)]
+    yield from shorter
+    full = "bolts threaded to the head" if place.thread.inch else "fully threaded bolts (ISO 4017)"
     yield Remedy(
-        "or use {full} of this size: the thread then crosses the shear plane, and its root carries the load",
+        ("or " if shorter else "")
+        + "use {full} of this size: the thread then crosses the shear plane, and its root carries the load",
         field=f"{place.bolt.id}.thread_length", relation="at least",
         target=no_less(place.length.hi - clamped.lo), full=full,
     )  # fmt: skip
@@ -231,7 +251,7 @@ def _more_washers(place: JointPlace, lack: float) -> Iterator[Remedy]:
     already = 1 if place.washer("nut") is not None else 0
     if count + already <= MOST_WASHERS and count * each.hi <= room:
         yield Remedy(
-            "or put {count} more flat washer{s} under the nut, {target} in all at least",
+            "put {count} more flat washer{s} under the nut, {target} in all at least",
             field="washers.nut", relation="at least", target=no_less(lack), operation="add", count=count,
             s="" if count == 1 else "s",
         )  # fmt: skip

@@ -18,7 +18,6 @@ CLAMPED_SOLID = practice("what a bolt clamps is solid: a sleeve in a tube, nothi
 METALS = recalled("galvanic series in sea water, as in MIL-STD-889; road salt is near enough")
 HYDROGEN = recalled("ISO 4042, ASTM F1941: electroplated parts of 39 HRC and harder are at risk")
 SOFT = ("wood", "plywood", "rubber", "plastic")
-THICK_COATS = ("powder", "paint")
 PLATED = ("zinc", "yellow zinc", "hot-dip galvanized", "cadmium", "chrome", "nickel")
 EATEN = {("stainless", "aluminum"): "aluminum", ("steel", "stainless"): "bolt"}  # (bolt, layer): what goes
 SOLID = 1.05  # of twice the wall: a layer no thicker than that is not hollow
@@ -80,7 +79,7 @@ def _inside(item: Any) -> Interval | None:
 def _sleeve(place: JointPlace, item: Any, inside: Interval) -> Iterator[Remedy]:
     bore = place.diameter if place.clearance is None else place.clearance.least("normal")
     yield Remedy(
-        "put a steel sleeve into it, bored {bore}, {target} long, its ends square, thick enough not to buckle",
+        "put a steel sleeve into it, bored {bore}, {target} long, ends square, thick enough not to buckle",
         field=f"{item.id}.sleeve", relation="equal to", target=inside, operation="add", bore=bore,
     )  # fmt: skip
     yield Remedy(
@@ -115,15 +114,15 @@ def soft_in_stack(place: JointPlace) -> Iterator[Check]:
     if not place.first:
         return
     for item in place.stack:
-        if "material" in item.values:
+        if item.has("material"):
             yield _soft_layer(place, item)
-        if "coated" in item.values:
+        if item.has("coated"):
             yield _soft_coat(place, item)
 
 
 def _soft_layer(place: JointPlace, item: Any) -> Check:
     material = item.material
-    check = same(None if material is UNKNOWN_WORD else material not in SOFT, material, "metal").caution(
+    check = same(material not in SOFT, material, "metal").caution(
         "'{joint}': {layer} is {have}, which gives way under the bolt: it does not stay tight.",
         joint=place.name, layer=_layer(item),
     )  # fmt: skip
@@ -145,16 +144,16 @@ def _soft_coat(place: JointPlace, item: Any) -> Check:
             "again after the first drive.",
             joint=place.name, layer=_layer(item),
         ).at(item, "coated").about(place.bolt)  # fmt: skip
-    check = same(None if coat is UNKNOWN_WORD else coat not in THICK_COATS, coat, "bare").caution(
+    check = same(coat != "powder", coat, "bare").caution(
         "'{joint}': {layer} has powder coat on the faces that are clamped: it is thick and creeps.",
         joint=place.name, layer=_layer(item),
     )
     check.because("The coat flows out under head and nut, and the preload goes with it; it is slippery too.")
     check.at(item, "coated").about(place.bolt)
     return check.fix(lambda: [
-        Remedy("scrape or sand the coat off where the parts meet and under head and nut; touch up with thin primer",
+        Remedy("sand the coat off where the parts meet and under head and nut; touch up with thin primer",
                field=f"{item.id}.coated", relation="equal to", target="bare", operation="shop"),
-        Remedy("or leave it and tighten again after the first drive, the first week and the first thousand miles",
+        Remedy("or leave it, and tighten again after the first drive, the first week and the first months",
                operation="shop"),
     ])  # fmt: skip
 
@@ -191,17 +190,14 @@ def dissimilar_metals(place: JointPlace) -> Iterator[Check]:
     """
     if place.bolt is None:
         return
-    metals = [(item, data.material_group(place.tables, item.material)) for item in place.stack if _typed(item)]
+    named = [item for item in place.stack if item.has("material")]
+    metals = [(item, data.material_group(place.tables, item.material)) for item in named]
     bolt = _bolt_metal(place)
     for item, metal in metals:
         if bolt and metal in ("steel", "stainless", "aluminum"):
             yield _bolt_pair(place, item, bolt, metal, EATEN.get((bolt, metal), ""))
     if place.first:
         yield from _layer_pairs(place, metals)
-
-
-def _typed(item: Any) -> bool:
-    return "material" in item.values and item.has("material")
 
 
 def _bolt_metal(place: JointPlace) -> str:
@@ -296,10 +292,10 @@ def plated_high_strength(place: JointPlace) -> Check | None:
         "'{joint}': the {bolt} is {mark} and {have} coated: steel as hard as that turns brittle in the bath.",
         joint=place.name, bolt=bolt, mark=place.grade,
     )  # fmt: skip
-    check.because("Hydrogen goes into the steel; the head may come off days after tightening, without a load.")
+    check.because("Hydrogen goes into the steel; the head may come off days later, without a load.")
     check.at(bolt, "finish").about(bolt)
-    check.danger("A bolt that breaks at rest lets go without a sign: do not use it where it holds a wheel, an "
-                 "axle, an arm or the coupler.")  # fmt: skip
+    check.danger("A bolt that breaks at rest gives no sign: do not use it for a wheel, an axle, an arm or the "
+                 "coupler.")  # fmt: skip
     return check.fix(lambda: _not_plated(place))
 
 
@@ -308,7 +304,8 @@ def _not_plated(place: JointPlace) -> Iterator[Remedy]:
     yield Remedy("use plain, black or zinc flake bolts of this class", field=f"{place.bolt.id}.finish",
                  relation="equal to", target="zinc flake")  # fmt: skip
     yield Remedy("or zinc plated bolts of {weaker}, one size larger if the strength asks for it",
-                 field=f"{place.bolt.id}.grade", relation="at most", target=weaker, weaker=weaker)  # fmt: skip
+                 field=f"{place.bolt.id}.grade", relation="at most", target=weaker,
+                 weaker=weaker)  # fmt: skip
 
 
 def _layer(item: Any) -> str:

@@ -18,8 +18,8 @@ from partscheck.rules.registry import rule
 @rule(
     "thread-in-shear-plane",
     on=JointPlace,
-    reads=[*JOINT_LENGTH_READS, *NUT_HEIGHT_READS, *THREAD_READS, "bolted_joint.shear_planes", "bolted_joint.load",
-           "joint_load.shear", "joint_load.from_"],
+    reads=[*JOINT_LENGTH_READS, *NUT_HEIGHT_READS, *THREAD_READS, "bolted_joint.shear_planes",
+           "bolted_joint.load", "joint_load.shear", "joint_load.from"],
     basis=(*THREAD_BEGINS, recalled("ISO 4014: full body, least, l_s = l_g - 5 P")),
 )  # fmt: skip
 def thread_in_shear_plane(place: JointPlace) -> Check | None:
@@ -33,15 +33,19 @@ def thread_in_shear_plane(place: JointPlace) -> Check | None:
         parts:
           - {id: b, kind: bolt, size: 1/2-13 x 1-1/2 in}
         bolted_joints:
-          - {id: bracket, bolt: b, stack: [{thickness: 1/2 in}, {thickness: 1/4 in}], load: {shear: 500 lb}}
+          - {id: bracket, bolt: b,
+             stack: [{thickness: 1/2 in}, {thickness: 1/4 in}], load: {shear: 500 lb}}
     Right:
         parts:
           - {id: b, kind: bolt, size: 1/2-13 x 2-1/2 in}
         bolted_joints:
-          - {id: bracket, bolt: b, stack: [{thickness: 1/2 in}, {thickness: 1 in}], load: {shear: 500 lb}}
+          - {id: bracket, bolt: b,
+             stack: [{thickness: 1/2 in}, {thickness: 1 in}], load: {shear: 500 lb}}
     """
     plane = place.farthest_shear_plane
-    if place.bolt is None or plane is None or not place.size.known or not _slides(place):
+    if place.bolt is None or place.bolt.kind != "bolt" or not place.size.known:
+        return None
+    if plane is None or not _slides(place):
         return None
     check = at_least(place.body, plane)
     if check.unsure:

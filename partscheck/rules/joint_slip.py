@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from partscheck.build.joint_clamp import (
+    BARE,
     FACE_READS,
     LUBRICATED,
     PRELOAD_READS,
@@ -28,6 +29,7 @@ from partscheck.rules.joint_bolts import (
     GRADE_READS,
     MOST_BOLTS,
     THREAD_OF_BOLT_READS,
+    in_order,
     loaded,
     pull_load,
     shear_load,
@@ -54,7 +56,7 @@ LOOSE = (
     "joint-slips",
     on=JointPlace,
     reads=[*THREAD_OF_BOLT_READS, *GRADE_READS, *JOINT_LOAD_READS, *SHARE_READS, *PRELOAD_READS, *FACE_READS,
-           "joint_load.reverses", "bolted_joint.shear_planes", "bolted_joint.centred", "service.surface",
+           "joint_load.reverses", "bolted_joint.shear_planes", "service.surface",
            "stack_item.hole", "stack_item.slotted", "practice.slip_safety_standard",
            "practice.slip_safety_oversize", "practice.preload_scatter", "practice.preload_most"],
     basis=(
@@ -69,8 +71,8 @@ def joint_slips(place: JointPlace) -> Check | None:
 
     Why: In such holes nothing but friction keeps the parts where they were aligned.
     Formula: mu (N F - k T) planes / 1.76 >= k V, 1.50 in standard holes; F = 1000 torque / (K d), or 75 % of
-        proof where no torque is typed; mu by the coating of the faces that meet. With pattern and load_at, V is
-        the worst bolt's share times the bolts. The nominal preload is worked with and its scatter told. In
+        proof where no torque is typed; mu by the coating of the faces. With pattern and load_at, V is the
+        worst bolt's share times the bolts. The nominal preload is worked with and its scatter told. In
         normal holes a joint that slips leans on its bolts: then the rules of shear and bearing decide.
     Remedy: More preload while the bolts allow it, bare faces, more bolts; else a dowel, a weld or a second
         bolt row, laid out by a licensed welder or engineer.
@@ -113,7 +115,7 @@ def joint_slips(place: JointPlace) -> Check | None:
     have = _held(place, preload(place), friction, safety)
     check = at_least(have, _needed(place))
     if loose is False and not back_and_forth:
-        return _in_normal_holes(place, check)
+        return _in_normal_holes(place, check) if any(item.has("hole") for item in place.stack) else None
     if loose is None and not back_and_forth and check.fails:
         check.truth = None  # the hole decides whether friction has to do it
     return _must_hold(place, check, friction, safety)
@@ -124,7 +126,8 @@ def _reverses(place: JointPlace) -> bool:
 
 
 def _safety(place: JointPlace, loose: bool) -> Interval:
-    return place.limits.slip_safety_oversize if loose else place.limits.slip_safety_standard
+    limits = place.limits
+    return (limits.slip_safety_oversize if loose else limits.slip_safety_standard).clipped(1.0)
 
 
 def _needed(place: JointPlace) -> Interval:
@@ -157,8 +160,7 @@ def _in_normal_holes(place: JointPlace, check: Check) -> Check | None:
     if check.fails:
         check.note(
             "'{joint}': its clamp holds {have} by friction, {need} comes on it with road shocks; in these "
-            "normal "
-            "holes it may slip a little until it leans on the bolts, and shear and bearing decide.",
+            "normal holes it may slip a little until it leans on the bolts, and shear and bearing decide.",
             joint=place.name,
         )  # fmt: skip
     return check
@@ -166,33 +168,36 @@ def _in_normal_holes(place: JointPlace, check: Check) -> Check | None:
 
 def _must_hold(place: JointPlace, check: Check, friction: Interval, safety: Interval) -> Check:
     force = preload(place)
-    low, _ = preload_spread(force.lo, place.limits.preload_scatter.hi)
+    low, _ = preload_spread(force.lo, min(1.0, place.limits.preload_scatter.hi))
     short = at_least(_held(place, Interval.exact(low, "N"), friction, safety), _needed(place))
     scatter = f"{100 * place.limits.preload_scatter.hi:.0f}"
     if check.holds and not short.holds:
         return check.note(
             "'{joint}' holds by friction: {have}, and {need} comes on it with road shocks. That is with the "
             "preload worked out, {preload} a bolt; a torque scatters by {scatter} %, and at the lower end "
-            "the "
-            "joint would be {short} short of its safety. Use a good wrench, clean threads, and check it "
+            "the joint would be {short} short of its safety. Use a good wrench, clean threads, and check it "
             "again.",
-            joint=place.name, preload=force, scatter=scatter, short=Interval.exact(-short.margin.lo, "N"),
+            joint=place.name, preload=force, scatter=scatter, short=_missing(short),
         )  # fmt: skip
     why = "its holes are oversize or slotted" if place.any_oversize is not False else "its load reverses"
     return (
         check.stop(
             "'{joint}' has to hold by friction, for {why}: its clamp holds {have}, but {need} comes on it "
-            "with "
-            "road shocks: {by} too little (friction {friction}, {preload} a bolt, safety {safety}; a torque "
-            "scatters by {scatter} % on top).",
+            "with road shocks{uneven}: {by} too little (friction {friction}, {preload} a bolt, safety "
+            "{safety}; a torque scatters by {scatter} % on top).",
             joint=place.name, why=why, friction=f"{friction.lo:g}", preload=force, safety=f"{safety.hi:g}",
-            scatter=scatter,
+            scatter=scatter, uneven=", every bolt reckoned like the worst one" if placed(place) else "",
         )
         .because("Once it slips, what was aligned stands askew, and the bolts turn loose.")
         .at(place.joint, "torque" if place.joint.has("torque") else "stack")
-        .fix(lambda: _more_grip(place, friction, safety))
+        .fix(lambda: in_order(_more_grip(place, friction, safety)))
         .danger(LOOSE)
     )  # fmt: skip
+
+
+def _missing(check: Check) -> Interval:
+    """How much a check lacks at its worse end."""
+    return Interval.exact(0.0 if check.margin is None else max(0.0, -check.margin.lo), "N")
 
 
 def _more_grip(place: JointPlace, friction: Interval, safety: Interval) -> Iterator[Remedy]:
@@ -204,21 +209,20 @@ def _more_grip(place: JointPlace, friction: Interval, safety: Interval) -> Itera
         held = _held(place, preload(place), bare, safety)
         words = "scrape and wipe the faces that meet to bare steel before bolting (friction {mu}): "
         if at_least(held, _needed(place)).holds:
-            worst = min((one for one in place.stack if one.has("coated")), key=lambda one: one.coated == "bare")
+            coated = (item for item in place.stack if item.has("coated"))
+            worst = min(coated, key=lambda item: item.coated == BARE, default=place.stack[0])
             yield Remedy(
                 words + "the clamp then holds {held}", operation="shop",
                 field=f"{worst.id}.coated", relation="equal to", target="bare", mu=f"{bare.lo:g}", held=held,
             )  # fmt: skip
         else:
-            yield from _tighter(
-                place, _force_for(place, need, count, bare.lo, safety.hi), words.replace("{mu}", f"{bare.lo:g}")
-            )
+            force = _force_for(place, need, count, bare.lo, safety.hi)
+            yield from _tighter(place, force, words.replace("{mu}", f"{bare.lo:g}"))
     yield from _more_bolts(place, need, friction, safety)
     close = place.clearance
     yield Remedy(
         "or take the load off friction: a dowel or close-fitting bolts in new holes{drill}, a second bolt "
-        "row, or "
-        "a weld; " + WELDER,
+        "row, or a weld; " + WELDER,
         operation="add", drill="" if close is None else f" of {_text(close.least('normal'))} at most",
     )  # fmt: skip
 
@@ -245,8 +249,7 @@ def _tighter(place: JointPlace, force: float, first: str = "") -> Iterator[Remed
         return
     yield Remedy(
         first + "tighten each bolt to {torque} or more as it comes (K {k}), {oiled} with oiled threads (K "
-        "{k_oiled}): "
-        "{force} of preload a bolt, {share} % of its proof load",
+        "{k_oiled}): {force} of preload a bolt, {share} % of its proof load",
         field=f"{place.joint.id}.torque", relation="at least", operation="declare",
         target=torque_of(place, force), torque=Least(torque_of(place, force)),
         oiled=Least(torque_of(place, force, LUBRICATED)), k=f"{nut_factor(place):.2f}",
@@ -274,16 +277,16 @@ def _more_bolts(place: JointPlace, need: float, friction: Interval, safety: Inte
 @rule(
     "torque-outside-range",
     on=JointPlace,
-    reads=[*THREAD_OF_BOLT_READS, *GRADE_READS, "bolted_joint.torque", "bolt.finish", "practice.preload_least",
-           "practice.preload_most", "practice.preload_target"],
+    reads=[*THREAD_OF_BOLT_READS, *GRADE_READS, "bolted_joint.torque", "bolt.finish",
+           "practice.preload_least", "practice.preload_most", "practice.preload_target"],
     basis=(TORQUE_FORM, practice("50 to 90 % of proof at the nominal K of the finish")),
 )  # fmt: skip
 def torque_outside_range(place: JointPlace) -> Check | None:
     """The torque of a joint loads its bolts to between half and nine tenths of their proof load.
 
     Why: Too little and the joint works loose; beyond proof the bolt stretches, and its clamp is gone.
-    Formula: F = 1000 T / (K d); 0.5 <= F / (At Sp) <= 0.9, and never above 1. K by the bolt's finish (0.20 where
-        it is not typed), nominal: preloads scatter by a quarter and more.
+    Formula: F = 1000 T / (K d); 0.5 <= F / (At Sp) <= 0.9, and never above 1. K by the bolt's finish (0.20
+        where it is not typed), nominal: preloads scatter by a quarter and more.
     Remedy: A torque inside the range, dry or with oiled threads.
     Hazard: A stretched bolt breaks later, under load.
     Wrong:
@@ -310,16 +313,14 @@ def torque_outside_range(place: JointPlace) -> Check | None:
     if check is stretched:
         check.stop(
             "'{joint}': {torque} gives the {bolt} {have} of preload, over its proof load of {need}: it "
-            "stretches, "
-            "{by} too much.",
+            "stretches, {by} too much.",
             joint=place.name, torque=torque, bolt=place.bolt,
-        ).because("A bolt beyond its proof load has lost its spring and breaks under the next load.")  # fmt: skip
+        ).because("Beyond its proof load a bolt has lost its spring and breaks later.")  # fmt: skip
         check.danger(FAILS_AT_ONCE)
     elif check is low:
         check.caution(
             "'{joint}': {torque} gives the {bolt} {have} of preload; under {need}, half its proof load, it "
-            "works "
-            "loose.",
+            "works loose.",
             joint=place.name, torque=torque, bolt=place.bolt,
         ).because("A bolt that is hardly stretched loses its clamp as paint and rust settle.")  # fmt: skip
     else:
@@ -337,9 +338,8 @@ def _suggested(place: JointPlace) -> Check | None:
         return None
     return certainly().note(
         "'{joint}': tighten the {bolt} to about {aim} as it comes (K {k}), {oiled} with oiled threads (K "
-        "{k_oiled}): "
-        "{percent} % of proof; {least} to {most}, or {oiled_least} to {oiled_most} oiled, is the range. A "
-        "maker's own torque governs.",
+        "{k_oiled}): {percent} % of proof; {least} to {most}, or {oiled_least} to {oiled_most} oiled, is "
+        "the range. A maker's own torque governs.",
         **_window(place),
     ).at(place.joint, "bolt")  # fmt: skip
 
@@ -350,16 +350,17 @@ def _right_torque(place: JointPlace) -> Iterator[Remedy]:
     window = _window(place)
     yield Remedy(
         "tighten to {least} to {most} as it comes (K {k}), about {aim}; with oiled threads (K {k_oiled}) "
-        "{oiled_least} "
-        "to {oiled_most}, about {oiled}",
-        field=f"{place.joint.id}.torque", relation="equal to", target=window["aim"], operation="declare", **window,
+        "{oiled_least} to {oiled_most}, about {oiled}",
+        field=f"{place.joint.id}.torque", relation="equal to", target=window["aim"], operation="declare",
+        **window,
     )  # fmt: skip
 
 
 def _window(place: JointPlace) -> dict[str, object]:
     """Torques from the least to the most share of proof, dry and oiled, and the one to aim at."""
     limits, proof = place.limits, proof_load(place).lo
-    shares = {"least": limits.preload_least.hi, "aim": limits.preload_target.mid, "most": limits.preload_most.lo}
+    least, aim, most = limits.preload_least.hi, limits.preload_target.mid, limits.preload_most.lo
+    shares = {"least": least, "aim": aim, "most": most}
     dry = {name: torque_of(place, share * proof) for name, share in shares.items()}
     oiled = {name: torque_of(place, share * proof, LUBRICATED) for name, share in shares.items()}
     return {

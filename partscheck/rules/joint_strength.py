@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 from partscheck.build.joint_places import JOINT_LENGTH_READS, JOINT_LOAD_READS, THREAD_READS, JointPlace
 from partscheck.build.joint_shares import SHARE_READS, BoltShare, bolt_shares, placed, worst_of
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice, published, recalled
-from partscheck.rules.check import Check, Remedy, at_least
+from partscheck.rules.check import Check, at_least
 from partscheck.rules.joint_bolts import (
     FAILS_AT_ONCE,
     GRADE_READS,
     THREAD_OF_BOLT_READS,
     carried,
+    in_order,
     loaded,
     pull_load,
     shear_area,
@@ -27,11 +27,10 @@ from partscheck.rules.registry import rule
 
 SHEAR = published(
     "Shigley, Mechanical Engineering Design 9e, pp. 454-455: 0.577 S A / n, the thread's root where it lies "
-    "in "
-    "the shear plane (secondary copy read)"
+    "in the shear plane (secondary copy read)"
 )
 YIELD = practice("yield strength as S, safety 1.5, and the shock factor of the surface")
-PULL = published("Shigley, Mechanical Engineering Design 9e, ch. 8: At x proof strength (secondary copy read)")
+PULL = published("Shigley, Mechanical Engineering Design 9e, ch. 8: At x proof (secondary copy read)")
 LINES = published("AISC 360 (2010), eq J3-3b: straight lines of shear and tension (secondary copy read)")
 ELASTIC = practice("elastic method for bolts of a pattern: statics, stiff plates")
 
@@ -115,8 +114,7 @@ def bolt_tension(place: JointPlace) -> Check | None:
     return _told(
         place, check, share,
         "'{joint}': {which} is pulled along its axis with {need}, road shocks counted; the {bolt} holds "
-        "{have}: "
-        "{by} too little.",
+        "{have}: {by} too little.",
     )  # fmt: skip
 
 
@@ -154,13 +152,12 @@ def bolt_combined(place: JointPlace) -> Check | None:
     bolt = carried(place)
     shares = bolt_shares(place)
     checks = [_both(place, bolt, share) for share in shares]
-    worst = min(range(len(checks)), key=lambda index: checks[index].margin.lo)
+    worst = min(range(len(checks)), key=lambda index: _least(checks[index]))
     share, check = shares[worst], checks[worst]
     return _told(
         place, check, share,
         "'{joint}': {which} carries {across} across and {need} along it together, road shocks counted; with "
-        "that "
-        "shear on it the {bolt} has {have} left for the pull: {by} too little.",
+        "that shear on it the {bolt} has {have} left for the pull: {by} too little.",
         across=shear_load(place) * share.shear,
     )  # fmt: skip
 
@@ -168,6 +165,10 @@ def bolt_combined(place: JointPlace) -> Check | None:
 def _both(place: JointPlace, bolt: Any, share: BoltShare) -> Check:
     shear = shear_load(place) * share.shear
     return at_least(bolt.pull_beside(shear), pull_load(place) * share.pull)
+
+
+def _least(check: Check) -> float:
+    return check.margin.lo if check.margin is not None else 0.0
 
 
 def _told(place: JointPlace, check: Check, share: BoltShare, words: str, **values: Any) -> Check:
@@ -179,13 +180,9 @@ def _told(place: JointPlace, check: Check, share: BoltShare, words: str, **value
         check.stop(words, joint=place.name, bolt=place.bolt, spot=spot_of(share), **values)
         .because(_why(place))
         .at(place.bolt, "grade" if place.bolt.has("grade") else place.size_field)
-        .fix(lambda: _remedies(place))
+        .fix(lambda: in_order(stronger_bolts(place)))
         .danger(FAILS_AT_ONCE)
     )
-
-
-def _remedies(place: JointPlace) -> Iterator[Remedy]:
-    yield from stronger_bolts(place)
 
 
 def _where(place: JointPlace) -> str:

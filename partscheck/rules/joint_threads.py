@@ -31,7 +31,7 @@ THREADS = ["bolt.size", "stud.thread", "wheel-bolt.thread", "u-bolt.thread"]
     on=JointPlace,
     reads=[*THREADS, "stud.length", "wheel-bolt.length", "u-bolt.length", "nut.thread", "lug-nut.thread",
            "tapped.thread"],
-    basis=published("ASME B1.1, ISO 965: a thread is its diameter and its pitch; secondary copies read"),
+    basis=published("ASME B1.1: a thread is its diameter, its pitch and its hand; secondary copy read"),
 )  # fmt: skip
 def thread_mismatch(place: JointPlace) -> Iterator[Check]:
     """A bolt, its nut and its tapped hole have one thread.
@@ -192,7 +192,7 @@ def _stress(rows: list[dict[str, Any]], column: str) -> Interval:
     "coated-threads",
     on=JointPlace,
     reads=[*THREADS, "stud.length", "wheel-bolt.length", "u-bolt.length", "bolt.finish", "nut.finish",
-           "nut.thread", "lug-nut.thread", "tapped.coated", "tapped.thread"],
+           "tapped.coated", "tapped.thread"],
     basis=practice("powder coat, paint and zinc fill a thread: chase it, or use a nut tapped oversize"),
 )  # fmt: skip
 def coated_threads(place: JointPlace) -> Iterator[Check]:

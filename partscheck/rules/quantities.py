@@ -64,7 +64,13 @@ def quantity_short(line: Line) -> Check | None:
     return check.danger(WHEEL_OFF) if part.kind in HOLDS_A_WHEEL else check
 
 
-@rule("quantity-odd", on=Line, reads=[*READS, "practice.spare_hardware"], basis=SPARES)
+@rule(
+    "quantity-odd",
+    on=Line,
+    reads=[*READS, "practice.spare_hardware"],
+    basis=SPARES,
+    after=["brake-pair", "suspension-pair"],
+)
 def quantity_odd(line: Line) -> Check | None:
     """No more pieces are bought than the build uses, with a few spare nuts and bolts.
 

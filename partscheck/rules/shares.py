@@ -57,7 +57,7 @@ def wheel_below_share(end: WheelEnd) -> Iterator[Check]:
         parts:
           - {kind: wheel, rating: 1150 lb}
     """
-    yield from _corner(end, end.wheel, WHEEL_BREAKS)
+    yield from corner_share(end, end.wheel, WHEEL_BREAKS)
 
 
 @rule("adapter-below-share", on=WheelEnd, reads=_reads("adapter"), basis=STATIC)
@@ -80,7 +80,7 @@ def adapter_below_share(end: WheelEnd) -> Iterator[Check]:
     without = Remedy("or take wheels that fit the hub, and leave the adapter out", operation="remove")
     for plate in end.plates:
         if plate.kind == "adapter":
-            yield from _corner(end, plate, PLATE_BREAKS, without)
+            yield from corner_share(end, plate, PLATE_BREAKS, without)
 
 
 @rule("hub-below-share", on=WheelEnd, reads=_reads("hub"), basis=STATIC)
@@ -100,7 +100,7 @@ def hub_below_share(end: WheelEnd) -> Iterator[Check]:
         parts:
           - {kind: hub, rating: 2300 lb, per: axle}
     """
-    yield from _corner(end, end.hub, HUB_BREAKS)
+    yield from corner_share(end, end.hub, HUB_BREAKS)
 
 
 @rule("spindle-below-share", on=WheelEnd, reads=_reads("spindle"), basis=STATIC)
@@ -120,7 +120,7 @@ def spindle_below_share(end: WheelEnd) -> Iterator[Check]:
         parts:
           - {kind: spindle, rating: 1150 lb}
     """
-    yield from _corner(end, end.part("spindle"), SPINDLE_BREAKS)
+    yield from corner_share(end, end.part("spindle"), SPINDLE_BREAKS)
 
 
 @rule("suspension-below-share", on=WheelEnd, reads=_reads("suspension-arm"), basis=STATIC)
@@ -140,7 +140,7 @@ def suspension_below_share(end: WheelEnd) -> Iterator[Check]:
         parts:
           - {kind: suspension-arm, rating: 1250 lb, per: each}
     """
-    yield from _corner(end, end.part("suspension-arm"), ARM_BREAKS)
+    yield from corner_share(end, end.part("suspension-arm"), ARM_BREAKS)
 
 
 @rule("spring-below-share", on=WheelEnd, reads=_reads("leaf-spring"), basis=STATIC)
@@ -160,7 +160,7 @@ def spring_below_share(end: WheelEnd) -> Iterator[Check]:
         parts:
           - {kind: leaf-spring, rating: 1250 lb, per: each}
     """
-    yield from _corner(end, end.part("leaf-spring"), SPRING_BREAKS)
+    yield from corner_share(end, end.part("leaf-spring"), SPRING_BREAKS)
 
 
 @rule("axle-below-share", on=AxlePlace, reads=["axle.rating", *AXLE_LOAD_READS], basis=STATIC)
@@ -182,7 +182,7 @@ def axle_below_share(place: AxlePlace) -> Check | None:
           - {kind: axle, rating: 2300 lb}
     """
     axle = place.axle
-    if axle is None or not _worth_asking(place, axle):
+    if axle is None or not worth_asking(place, axle):
         return None
     check = at_least(axle.rating, place.load).stop(AXLE_TOO_WEAK, part=axle, number=place.number)
     check.because(WHY).danger(AXLE_BREAKS).at(axle, "rating").about(axle, places=place.at)
@@ -231,9 +231,9 @@ def rating_basis_unknown(line: Line) -> Iterator[Check]:
             yield check.about(part, places=places).at(part, "rating")
 
 
-def _corner(end: WheelEnd, part: Any, hazard: str, *more: Remedy) -> Iterator[Check]:
+def corner_share(end: WheelEnd, part: Any, hazard: str, *more: Remedy) -> Iterator[Check]:
     """The part against what stands on its places, the left and the right ones apart."""
-    if part is None or not _worth_asking(end, part):
+    if part is None or not worth_asking(end, part):
         return
     rating = rating_each(part)
     halved = " at each wheel (half of what it is rated for per axle)" if rating is not part.rating else ""
@@ -243,7 +243,7 @@ def _corner(end: WheelEnd, part: Any, hazard: str, *more: Remedy) -> Iterator[Ch
         yield check.fix(_remedies(end, part, rating, load, *more))
 
 
-def _worth_asking(place: Binding, part: Any) -> bool:
+def worth_asking(place: Binding, part: Any) -> bool:
     """Either the list speaks of weights, or the part is rated: then the one missing is worth a question."""
     return place.weights.given or part.has("rating")
 

@@ -14,21 +14,21 @@ from partscheck.formulas.thread_stripping import engagement_for_load, stripping_
 from partscheck.notation.interval import INF, Interval, greatest_of, least_of
 from partscheck.rules.basis import practice, published, recalled
 from partscheck.rules.check import Check, Remedy, at_least
-from partscheck.rules.joint_bolts import GRADE_READS, loaded, pull_load
+from partscheck.rules.joint_bolts import GRADE_READS, in_order, loaded, pull_load
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less
 
 STRIPPING = published(
     "FED-STD-H28/2B (1991) Table II.B.1, formulas (2a), (4a) and (16): least-material shear areas, shear "
-    "strength "
-    "half the tensile strength (secondary copy read)"
+    "strength half the tensile strength (secondary copy read)"
 )
-LIMITS = recalled("ASME B1.1 and ISO 965-1: formulas of the limits of size; strengths of the materials")
+LIMITS = recalled(
+    "ASME B1.1 and ISO 965-1: formulas of the limits where the table has none; strengths of the materials"
+)
 MULTIPLES = practice("1 x diameter of thread in steel, 2 x in aluminum")
 STRIPS = (
     "A thread that has begun to strip lets go later, under load. Where the hole holds an arm, an axle or "
-    "the coupler, "
-    "have the repair done by a licensed shop."
+    "the coupler, have the repair done by a licensed shop."
 )
 
 
@@ -36,18 +36,19 @@ STRIPS = (
     "tapped-engagement",
     on=JointPlace,
     reads=[*JOINT_LENGTH_READS, *JOINT_LOAD_READS, *SHARE_READS, *GRADE_READS, *PRELOAD_READS, "tapped.depth",
-           "tapped.material", "service.surface", "practice.tapped_multiple_hard", "practice.tapped_multiple_soft"],
+           "tapped.material", "service.surface", "practice.tapped_multiple_hard",
+           "practice.tapped_multiple_soft"],
     basis=(STRIPPING, LIMITS, MULTIPLES),
     after=["thread-mismatch"],
 )  # fmt: skip
 def tapped_engagement(place: JointPlace) -> Iterator[Check]:
     """A bolt is screwed into its tapped hole so far that the thread of the hole outlasts the bolt.
 
-    Why: A hole that strips while it is tightened is lost; one that strips before its bolt breaks goes without a
-        sign.
-    Formula: 0.5 Su As Le >= preload (and the pull with road shocks): else a stop; >= At Su of the bolt: else a
-        caution, the hole strips first. As at least material; Le = full thread, or what the bolt's length leaves
-        of it. Preload by the torque typed, else 75 % of proof.
+    Why: A hole that strips while it is tightened is lost; one that strips before its bolt breaks goes without
+        a sign.
+    Formula: 0.5 Su As Le >= preload (and the pull with road shocks): else a stop; >= At Su of the bolt: else
+        a caution, the hole strips first. As at least material; Le = full thread, or what the bolt's length
+        leaves of it. Preload by the torque typed, else 75 % of proof.
     Remedy: Deeper full thread and a longer bolt, a through bolt with a nut, less torque.
     Hazard: The bolt comes out with the thread around it.
     Wrong:
@@ -75,7 +76,7 @@ def tapped_engagement(place: JointPlace) -> Iterator[Check]:
     if tapped.has("material") and not data.material_strength(place.tables, tapped.material).known:
         yield from _by_multiple(place)
         return
-    if place.thread.known and not hole_strip_area(place.thread).known:
+    if place.thread.known and not hole_strip_area(place.tables, place.thread).known:
         return  # a thread that the formulas of its standard do not reach
     held, own = _strips_at(place)
     wanted = _asked_of(place)
@@ -93,13 +94,13 @@ def _strips_when_tightened(place: JointPlace, held: Interval, own: bool, wanted:
     check = at_least(held, wanted)
     return (
         check.stop(
-            "'{joint}': the {bolt} is screwed {engaged} into its tapped hole; there " + whose + " strips at {have}, "
-            "but {need} comes on it when it is tightened or pulled: {by} too little.{usual}",
-            joint=place.name, bolt=place.bolt, engaged=engaged(place), usual=_usual(place),
+            "'{joint}': the {bolt} is screwed {engaged} into its tapped hole; there {whose} strips at "
+            "{have}, but {need} comes on it when it is tightened or pulled: {by} too little.{usual}",
+            joint=place.name, bolt=place.bolt, engaged=engaged(place), usual=_usual(place), whose=whose,
         )
         .because("It strips while it is being tightened, or soon after, and then holds nothing.")
         .at(place.tapped, "depth")
-        .fix(lambda: _deeper(place, wanted.hi))
+        .fix(lambda: in_order(_deeper(place, wanted.hi)))
         .danger(STRIPS)
     )  # fmt: skip
 
@@ -110,13 +111,12 @@ def _strips_first(place: JointPlace, held: Interval) -> Check:
     return (
         check.caution(
             "'{joint}': the hole strips first: {engaged} of thread holds {have}, the {bolt} breaks only at "
-            "{need}, "
-            "{by} more.{usual}",
+            "{need}, {by} more.{usual}",
             joint=place.name, bolt=place.bolt, engaged=engaged(place), usual=_usual(place),
         )
         .because("A bolt that breaks is seen and replaced; a stripped hole is found when it lets go.")
         .at(place.tapped, "depth")
-        .fix(lambda: _deeper(place, bolt.hi))
+        .fix(lambda: in_order(_deeper(place, bolt.hi)))
     )  # fmt: skip
 
 
@@ -149,8 +149,8 @@ def engaged(place: JointPlace) -> Interval:
 
 def _strips_at(place: JointPlace) -> tuple[Interval, bool]:
     """(pull at which the engaged thread strips, N; True when it is the bolt's own thread that goes)."""
-    hole = _strip(place, hole_strip_area(place.thread), _hole_strength(place))
-    own = _strip(place, bolt_strip_area(place.thread), place.strength.tensile)
+    hole = _strip(place, hole_strip_area(place.tables, place.thread), _hole_strength(place))
+    own = _strip(place, bolt_strip_area(place.tables, place.thread), place.strength.tensile)
     return (own, True) if own.hi < hole.lo else (least_of(hole, own), False)
 
 
@@ -197,11 +197,11 @@ def _usual(place: JointPlace) -> str:
     """The rule of thumb, as a second line."""
     if not place.thread.known:
         return ""
-    return f" As a rule of thumb {_multiple(place):g} x the bolt's diameter of thread is usual in this material."
+    return f" As a rule of thumb, {_multiple(place):g} x the bolt's diameter is usual in this metal."
 
 
 def _deeper(place: JointPlace, force: float) -> Iterator[Remedy]:
-    strength, area = _hole_strength(place), hole_strip_area(place.thread)
+    strength, area = _hole_strength(place), hole_strip_area(place.tables, place.thread)
     if 0 < force < INF and strength.lo > 0 and area.known:
         breaks = _breaks_at(place).hi
         need = no_less(engagement_for_load(force, area.lo, strength.lo)).hi

@@ -17,7 +17,7 @@ from partscheck.build.wheel_data import (
 )
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import Basis, practice, published
-from partscheck.rules.check import Check, Remedy, at_least
+from partscheck.rules.check import Check, Remedy, all_of, at_least
 from partscheck.rules.message import Least, Most
 from partscheck.rules.registry import rule
 
@@ -78,13 +78,17 @@ def tires_below_axle(axle: AxlePlace) -> Iterator[Check]:
         return
     group = _Group(axle, tires)
     load = group.against(axle.load, _TOO_LITTLE)
-    yield load.fix(lambda: group.for_load(axle.load))
+    load.fix(lambda: group.for_load(axle.load))
     if axle.build.layout.has("gawr"):
         gawr = axle.build.layout.gawr
         declared = group.against(gawr, _BELOW_GAWR)
-        yield declared.at(axle.build.layout, "gawr").fix(lambda: group.for_gawr(gawr, load.holds))
-    elif not load.fails:
-        yield from group.component_checks()
+        declared.at(axle.build.layout, "gawr").fix(lambda: group.for_gawr(gawr, load.holds))
+        one_cause = load.fails and declared.fails
+        yield from [all_of(load, declared)] if one_cause else [load, declared]
+    else:
+        yield load
+        if not load.fails:
+            yield from group.component_checks()
     if not load.fails:
         yield from group.elsewhere()
 
