@@ -1,16 +1,18 @@
 """What the two bearings of a hub go through on the road: loads on the straight and in bends, and life.
 
 Every answer is an interval over the ends of what goes in.  The larger loads lie at those ends; the
-smallest may lie between them, so the middle of the load plane is tried too.
+smallest may lie between them, so the middle of the load plane is tried too.  All loads go with the
+wheel's, so they are reckoned once for 1 N.
 """
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import product
 from typing import TYPE_CHECKING
 
 from partscheck.build.bearing_planes import BEARING_PLANE_READS, bearing_plane
-from partscheck.build.bearing_ratings import FACTOR_READS, dynamic_rating, e_factor, y_factor
+from partscheck.build.bearing_ratings import FACTOR_READS, dynamic_rating, e_from_y, e_typed, y_factor
 from partscheck.build.weights import CORNER_LOAD_READS, shock_factor
 from partscheck.build.wheel_data import load_plane, loaded_radius
 from partscheck.formulas.bearing import radial_split_cornering, y0_from_y
@@ -19,8 +21,6 @@ from partscheck.formulas.bearing_load import pair_loads, pair_thrusts, taper_sta
 from partscheck.notation.interval import INF, Interval
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
-
     from partscheck.build.places import WheelEnd
 
 INNER, OUTER = 0, 1
@@ -32,17 +32,17 @@ PAIR_READS = (
 )  # fmt: skip
 
 Pair = tuple[float, float]
+Key = tuple[tuple[Pair, ...], tuple[float, float]]
 
 
 class Corner:
-    """One combination of exact values: load W in N, places and radius in mm, factors of both bearings."""
+    """One combination of exact values, for a wheel that carries 1 N: places and radius in mm, factors of
+    both bearings.  All loads are in N for each N of the wheel's load.
+    """
 
-    __slots__ = ("e", "inner", "load", "outer", "plane", "radius", "y")
+    __slots__ = ("e", "inner", "outer", "plane", "radius", "y")
 
-    def __init__(
-        self, load: float, plane: float, inner: float, outer: float, radius: float, e: Pair, y: Pair
-    ) -> None:
-        self.load = load
+    def __init__(self, plane: float, inner: float, outer: float, radius: float, e: Pair, y: Pair) -> None:
         self.plane = plane
         self.inner = inner
         self.outer = outer
@@ -51,21 +51,24 @@ class Corner:
         self.y = y
 
     def radial(self, side: float) -> Pair:
-        """(inner, outer) radial load with a side force of ``side`` x load, N."""
-        return radial_split_cornering(self.load, self.plane, self.inner, self.outer, side, self.radius)
+        """(inner, outer) radial load with a side force of ``side`` x the wheel's load."""
+        return radial_split_cornering(1.0, self.plane, self.inner, self.outer, side, self.radius)
 
     def dynamic(self, side: float) -> Pair:
-        """(inner, outer) equivalent load, N."""
-        return pair_loads(self.radial(side), self.e, self.y, side * self.load)
+        """(inner, outer) equivalent load."""
+        return pair_loads(self.radial(side), self.e, self.y, side)
 
     def static(self, side: float) -> Pair:
-        """(inner, outer) equivalent static load, N."""
+        """(inner, outer) equivalent static load."""
         radial = self.radial(side)
-        thrusts = pair_thrusts(*radial, *self.y, side * self.load)
+        thrusts = pair_thrusts(*radial, *self.y, side)
         inner, outer = (
             taper_static_load(fr, fa, y0_from_y(y)) for fr, fa, y in zip(radial, thrusts, self.y, strict=True)
         )
         return inner, outer
+
+
+Corners = tuple[Corner, ...]
 
 
 def bearing_life_km(end: WheelEnd, place: str, plane: Interval | None = None) -> Interval:
@@ -73,20 +76,17 @@ def bearing_life_km(end: WheelEnd, place: str, plane: Interval | None = None) ->
 
     The duty: straight ahead, and cornering_share of the way in bends of side_force, half to each side.
     """
-    rating = dynamic_rating(end, place).value
+    rating, load = dynamic_rating(end, place).value, end.corner_load
     side, share = end.limits.side_force.hi, min(1.0, end.limits.cornering_share.hi)
-    duty = ((1 - share, 0.0), (share / 2, side), (share / 2, -side))
-    index = PLACE_INDEX[place]
-    if not rating.known or rating.lo <= 0:
-        corners(end, plane)  # what else it takes is asked for too
+    key = _key(end, plane)
+    if key is None or not (rating.known and load.known) or rating.lo <= 0:
         return Interval.unknown("km")
-
-    def of(corner: Corner) -> Iterator[float]:
-        loads = [(part, corner.dynamic(force)[index]) for part, force in duty if part > 0]
-        for c in {rating.lo, rating.hi}:
-            yield duty_life([(part, distance(life(c, load), corner.radius)) for part, load in loads])
-
-    return _over(corners(end, plane), of, "km")
+    duty = ((1 - share, 0.0), (share / 2, side), (share / 2, -side))
+    least, most = _life_at_1n(key, duty, PLACE_INDEX[place])
+    if least <= 0:
+        return Interval.unknown("km")
+    # All loads go with the wheel's, so life goes with (C / W)^(10/3).
+    return Interval(least * life(rating.lo, load.hi), most * life(rating.hi, load.lo), "km")
 
 
 def static_load(end: WheelEnd, place: str) -> Interval:
@@ -94,42 +94,58 @@ def static_load(end: WheelEnd, place: str) -> Interval:
 
     Shock and bend are not taken together (practice).
     """
-    shock, side, index = shock_factor(end.build), end.limits.side_force.hi, PLACE_INDEX[place]
-
-    def of(corner: Corner) -> Iterator[float]:
-        bends = [corner.static(force)[index] for force in (side, -side)] if corner.radius > 0 else []
-        for k in {shock.lo, shock.hi}:
-            yield max(k * corner.static(0.0)[index], *bends, 0.0)
-
-    return _over(corners(end, need_radius=end.tire is not None), of, "N")
+    shock, side = shock_factor(end.build), end.limits.side_force.hi
+    load, key = end.corner_load, _key(end, need_radius=end.tire is not None)
+    if key is None:
+        return Interval.unknown("N")
+    least, most = _static_at_1n(key, (shock.lo, shock.hi), side, PLACE_INDEX[place])
+    return load * Interval(least, most)
 
 
-def corners(
-    end: WheelEnd, plane: Interval | None = None, need_radius: bool = True
-) -> list[Corner] | None:
-    """Every combination of the ends of what goes in; None where something has no bound."""
-    load, place = end.corner_load, load_plane(end) if plane is None else plane
+def corners(end: WheelEnd) -> Corners:
+    """Every combination of the ends of what goes in; none where something has no bound."""
+    key = _key(end)
+    return () if key is None else _corners(key)
+
+
+def _key(end: WheelEnd, plane: Interval | None = None, need_radius: bool = True) -> Key | None:
+    """The ends of load plane, inner and outer bearing, radius and both factors Y, and e where typed."""
+    place = load_plane(end) if plane is None else plane
     inner, outer = bearing_plane(end, "inner"), bearing_plane(end, "outer")
     radius = loaded_radius(end.tire, end) if need_radius else Interval(0.0, 0.0, "mm")
-    y_pairs = [y_factor(end, which) for which in ("inner", "outer")]
-    spans = (load, place, inner, outer, radius)
+    spans = (place, inner, outer, radius, y_factor(end, "inner"), y_factor(end, "outer"))
     if not all(span.known for span in spans) or (need_radius and radius.lo <= 0):
         return None
-    return [
-        Corner(w, x, xi, xo, r, (e_factor(end, "inner", yi), e_factor(end, "outer", yo)), (yi, yo))
-        for w, x, xi, xo, r, yi, yo in product(
-            _ends(load), {*_ends(place), place.mid}, *(_ends(one) for one in (inner, outer, radius)),
-            *(_ends(one) for one in y_pairs),
-        )
+    return tuple((span.lo, span.hi) for span in spans), (e_typed(end, "inner"), e_typed(end, "outer"))
+
+
+@lru_cache(maxsize=256)
+def _corners(key: Key) -> Corners:
+    (plane, *spans), (e_inner, e_outer) = key
+    planes = {*plane, (plane[0] + plane[1]) / 2}
+    return tuple(
+        Corner(x, xi, xo, r, (e_inner or e_from_y(yi), e_outer or e_from_y(yo)), (yi, yo))
+        for x, xi, xo, r, yi, yo in product(planes, *(set(span) for span in spans))
         if xi > xo
-    ]  # fmt: skip
+    )
 
 
-def _ends(span: Interval) -> set[float]:
-    return {span.lo, span.hi}
+@lru_cache(maxsize=256)
+def _life_at_1n(key: Key, duty: tuple[Pair, ...], index: int) -> Pair:
+    """(least, most) life in km of a bearing of C 1 N under a wheel that carries 1 N."""
+    driven = [phase for phase in duty if phase[0] > 0]
+    answers = [
+        duty_life([(part, distance(life(1.0, one.dynamic(side)[index]), one.radius)) for part, side in driven])
+        for one in _corners(key)
+    ]
+    return (min(answers), max(answers)) if answers else (0.0, INF)
 
 
-def _over(found: list[Corner] | None, of: Callable[[Corner], Iterator[float]], unit: str) -> Interval:
-    """From the least to the greatest answer; anything where nothing can be reckoned."""
-    answers = [answer for corner in found or () for answer in of(corner)]
-    return Interval(min(answers), max(answers), unit) if answers else Interval(0.0, INF, unit)
+@lru_cache(maxsize=256)
+def _static_at_1n(key: Key, shocks: Pair, side: float, index: int) -> Pair:
+    """(least, most) equivalent static load under a wheel that carries 1 N."""
+    answers = []
+    for one in _corners(key):
+        bends = [one.static(way)[index] for way in (side, -side)] if one.radius else []
+        answers += [max([k * one.static(0.0)[index], *bends]) for k in shocks]
+    return (min(answers), max(answers)) if answers else (0.0, INF)

@@ -92,11 +92,16 @@ def y_factor(end: WheelEnd, place: str) -> Interval:
     return usual if part is None else part.y_factor.bare().clipped(usual.lo, usual.hi)
 
 
-def e_factor(end: WheelEnd, place: str, y: float) -> float:
-    """Factor e that goes with ``y``: typed, else 0.6 / Y."""
+def e_typed(end: WheelEnd, place: str) -> float:
+    """Factor e as typed, or 0: then it goes with Y."""
     part = cone_part(end, place)
     if part is not None and part.has("e_factor"):
         return float(part.e_factor.clipped(LEAST_FACTOR, MOST_E).mid)
+    return 0.0
+
+
+def e_from_y(y: float) -> float:
+    """Factor e that goes with ``y``."""
     return E_TIMES_Y / y
 
 

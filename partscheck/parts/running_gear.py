@@ -32,7 +32,7 @@ from partscheck.parts.types import (
 
 JOURNAL = (
     "Clean it; micrometer where the bearing's cone sits, in two directions and at both ends; "
-    "type what you read with its tolerance (1.3749 in +- 0.0004 in). A caliper only tells "
+    "type what you read with its tolerance (1.3745 in +- 0.0003 in). A caliper only tells "
     "which size it is by name."
 )
 SPINDLE_FLANGE = "holes for a bolt-on spindle: how many, and the circle through their centres"

@@ -164,8 +164,8 @@ def _other_cones(end: WheelEnd, place: str, part: Any, spindle: Any) -> Iterator
         )  # fmt: skip
     else:
         yield Remedy(
-            "take a bearing whose cone has a bore of {journal}, and whose cup fits the hub", field=f"{part.id}.bore",
-            relation=EQUAL, target=journal, journal=journal,
+            "take a bearing whose cone has a bore of {journal}, and whose cup fits the hub",
+            field=f"{part.id}.bore", relation=EQUAL, target=journal, journal=journal,
         )  # fmt: skip
     bore = bore_of(end, place)
     if not bore.disputed and not bore.fraction:
@@ -323,8 +323,8 @@ def _other_cups(end: WheelEnd, place: str, part: Any, bore: Interval, outside: S
         )  # fmt: skip
     if not fits:
         yield Remedy(
-            "take a bearing whose cup is {bore} outside, and whose cone fits the spindle", field=f"{part.id}.outside",
-            relation=EQUAL, target=bore, bore=bore,
+            "take a bearing whose cup is {bore} outside, and whose cone fits the spindle",
+            field=f"{part.id}.outside", relation=EQUAL, target=bore, bore=bore,
         )  # fmt: skip
     if outside.known and not outside.disputed:
         need = _bore_for(end, outside.values[0])

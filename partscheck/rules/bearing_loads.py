@@ -42,8 +42,8 @@ MOST_OFFSET = 200.0  # mm, beyond any wheel of a light trailer
     "bearing-life",
     on=WheelEnd,
     reads=[
-        *PAIR_READS, *RATING_READS, "practice.cornering_share", "practice.bearing_life_least", "hub.bolt_circle",
-        "wheel.bolt_circle",
+        *PAIR_READS, *RATING_READS, *NAME_READS, "practice.cornering_share",
+        "practice.bearing_life_least", "wheel.bolt_circle",
     ],
     basis=(
         published("life L = (C / P)^(10/3), ISO 281 form as textbooks print it (secondary copies read)"),
@@ -81,27 +81,26 @@ def bearing_life(end: WheelEnd) -> Iterator[Check]:
           - {kind: wheel, offset: 0}
           - {kind: tire, loaded_radius: 330 mm}
     """
-    if end.tire is None or not _pair_in_question(end):
+    if end.tire is None or not _pair_in_question(end, "dynamic_rating"):
         return
     for place in PLACES:
         if rating_begun(end, place):
             yield _life(end, place)
 
 
-def _pair_in_question(end: WheelEnd) -> bool:
+def _pair_in_question(end: WheelEnd, field: str) -> bool:
     """Both bearings, hub and wheel are on the list, and something of ratings or places is begun."""
     if end.hub is None or end.wheel is None:
         return False
     cones = [cone_part(end, place) for place in PLACES]
     if any(cone is None for cone in cones):
         return False
-    return planes_known(end) or any(_typed_here(cone) for cone in cones)
+    return planes_known(end) or any(_typed_here(cone, field) for cone in cones)
 
 
-def _typed_here(cone: Any) -> bool:
+def _typed_here(cone: Any, field: str) -> bool:
     """A rating that the user typed, not one that came along with a catalogue's bearing."""
-    typed = [cone.values.get(name) for name in ("dynamic_rating", "static_rating")]
-    return any(one is not None and one.layer == "list" for one in typed)
+    return bool(cone.has(field) and cone.values[field].layer == "list")
 
 
 def _life(end: WheelEnd, place: str) -> Check:
@@ -228,7 +227,7 @@ def _offset_for(end: WheelEnd, place: str, need: float) -> Interval | None:
     "bearing-static",
     on=WheelEnd,
     reads=[
-        *PAIR_READS, *NAME_READS, "bearing.static_rating", "bearing.dynamic_rating", "service.surface",
+        *PAIR_READS, *NAME_READS, "bearing.static_rating", "service.surface",
         "practice.bearing_static_safety",
     ],
     basis=(
@@ -261,7 +260,7 @@ def bearing_static(end: WheelEnd) -> Iterator[Check]:
           - {kind: wheel, offset: 0}
           - {kind: tire, loaded_radius: 330 mm}
     """
-    if not _pair_in_question(end):
+    if not _pair_in_question(end, "static_rating"):
         return
     for place in PLACES:
         part, rating = cone_part(end, place), static_rating(end, place)

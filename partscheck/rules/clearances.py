@@ -68,8 +68,16 @@ def tire_frame_clearance(end: WheelEnd) -> Check | None:
         .because("The tire bulges under load and the axle moves sideways in corners.")
         .about(end.tire, end.wheel, *end.plates)
         .at(layout, "frame_width")
-        .fix(lambda: _move_out(end, least.hi - gap.lo))
+        .fix(lambda: (*_move_out(end, least.hi - gap.lo), _deck_over()))
         .danger(RUBS)
+    )
+
+
+def _deck_over() -> Remedy:
+    return Remedy(
+        "or, if the frame stands above the tires and not between them, take frame_width out of the list",
+        field="layout.frame_width",
+        operation="declare",
     )
 
 

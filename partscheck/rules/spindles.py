@@ -133,8 +133,8 @@ def _told(
 ) -> Check:
     safety = _yield(end, spindle) / check.have
     check.caution(
-        "A moment of {moment} (" + when + ") bends the {spindle} " + where + " to {have}; its steel allows {need}: "
-        "{by} too much. Its yield is {times} times the stress, {safety} times is wanted.",
+        "A moment of {moment} (" + when + ") bends the {spindle} " + where + " to {have}; its steel allows "
+        "{need}: {by} too much. Its yield is {times} times the stress, {safety} times is wanted.",
         spindle=spindle, journal=getattr(spindle, field), moment=moment, times=Interval.exact(safety.lo),
         safety=end.limits.spindle_safety, g=end.limits.side_force, shock=shock,
     )  # fmt: skip
