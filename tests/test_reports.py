@@ -48,3 +48,17 @@ def test_every_stop_says_what_to_do_and_every_finding_on_which_basis(case: dict[
             assert finding.remedies("metric"), finding
         if finding.verdict == "measure":
             assert finding.missing or finding.check.message, finding
+
+
+def test_a_rating_that_nobody_knows_is_not_printed_as_nothing() -> None:
+    result = check_text(
+        """
+service: {gross_weight: 2300 lb, tongue_weight: 0}
+parts:
+  - {kind: hub, rating: 1750 lb, per: each}
+  - {kind: wheel, offset: 0}
+"""
+    )
+    rows = [line for line in text_report(result, "inch", 80).splitlines() if line.startswith("wheel ")]
+    assert rows
+    assert all("not known" in row and " 0 lb" not in row for row in rows)

@@ -74,7 +74,8 @@ Corners = tuple[Corner, ...]
 def bearing_life_km(end: WheelEnd, place: str, plane: Interval | None = None) -> Interval:
     """Calculated life (L10) of one bearing over the duty, km; ``plane`` in place of the wheel end's own.
 
-    The duty: straight ahead, and cornering_share of the way in bends of side_force, half to each side.
+    The duty: straight ahead, and cornering_share of the way in bends of side_force, half to each side;
+    on gravel_share of the way all loads are gravel_bearing_load times as high.
     """
     rating, load = dynamic_rating(end, place).value, end.corner_load
     side, share = end.limits.side_force.hi, min(1.0, end.limits.cornering_share.hi)
@@ -86,7 +87,14 @@ def bearing_life_km(end: WheelEnd, place: str, plane: Interval | None = None) ->
     if least <= 0:
         return Interval.unknown("km")
     # All loads go with the wheel's, so life goes with (C / W)^(10/3).
-    return Interval(least * life(rating.lo, load.hi), most * life(rating.hi, load.lo), "km")
+    rough = _on_gravel(end)
+    return Interval(rough * least * life(rating.lo, load.hi), rough * most * life(rating.hi, load.lo), "km")
+
+
+def _on_gravel(end: WheelEnd) -> float:
+    """What is left of a life on smooth roads when a share of the way is gravel: 1/L = sum of q/L."""
+    share, times = min(1.0, end.limits.gravel_share.hi), max(1.0, end.limits.gravel_bearing_load.hi)
+    return duty_life([phase for phase in ((1 - share, 1.0), (share, life(1.0, times))) if phase[0] > 0])
 
 
 def static_load(end: WheelEnd, place: str) -> Interval:

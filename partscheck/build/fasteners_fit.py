@@ -9,7 +9,12 @@ from partscheck.build.model import Build
 from partscheck.build.unclear import named
 from partscheck.notation.faults import Fault
 
-HUB_SIDE, WHEEL_SIDE = "hub-nut", "lug-nut"
+HUB_SIDE, WHEEL_SIDE = "hub side", "wheel side"
+# The role of a nut and of a wheel bolt on each face.
+ROLES = {
+    (HUB_SIDE, "lug-nut"): "hub-nut", (HUB_SIDE, "wheel-bolt"): "hub-bolt",
+    (WHEEL_SIDE, "lug-nut"): "lug-nut", (WHEEL_SIDE, "wheel-bolt"): "wheel-bolt",
+}  # fmt: skip
 
 
 def assign_fasteners(
@@ -17,26 +22,24 @@ def assign_fasteners(
 ) -> list[Fault]:
     """Put the nuts and wheel bolts of one place into ``roles``; faults where it cannot be told.
 
-    A nut mounts on the part whose stud it engages: thread first, seat second.
+    A nut mounts on the part whose stud it engages, a bolt on the part whose hole it enters: thread
+    first, seat second.
     """
     bolts = [line for line in build.of_kind("wheel-bolt") if _may_sit(line, at)]
     nuts = [line for line in build.of_kind("lug-nut") if _may_sit(line, at)]
     if not roles.keys() & {"hub", "wheel"} and not plates:
         return []
-    faults: list[Fault] = []
-    if bolts:
-        faults += _choose_bolts(bolts, roles, at)
     adapter = next((plate for plate in plates if plate.kind == "adapter"), None)
-    if not nuts:
-        return faults
-    if adapter is None:
-        if "wheel-bolt" not in roles:
-            faults += _choose(nuts, [(WHEEL_SIDE, roles.get("hub"), roles.get("wheel"))], roles, at)
-        return faults
-    slots = [(HUB_SIDE, roles.get("hub"), adapter), (WHEEL_SIDE, _outermost(plates), roles.get("wheel"))]
-    if "wheel-bolt" in roles:
-        slots = slots[:1]
-    return faults + _choose(nuts, slots, roles, at)
+    if adapter is not None:
+        slots = [
+            (HUB_SIDE, roles.get("hub"), adapter),
+            (WHEEL_SIDE, _outermost(plates), roles.get("wheel")),
+        ]
+        return _choose(bolts + nuts, slots, roles, at)
+    faults = _choose_bolts(bolts, roles, at) if bolts else []
+    if nuts and "wheel-bolt" not in roles:
+        faults += _choose(nuts, [(WHEEL_SIDE, roles.get("hub"), roles.get("wheel"))], roles, at)
+    return faults
 
 
 def _outermost(plates: tuple[Any, ...]) -> Any:
@@ -67,6 +70,8 @@ def _choose(
     lines: list[Any], slots: list[tuple[str, Any, Any]], roles: dict[str, Any], at: str
 ) -> list[Fault]:
     """The assignment of lines to faces that suits threads and seats best."""
+    if not lines:
+        return []
     options: list[tuple[Any, ...]] = [
         (None, *(line for line in lines if _pin_allows(line, slot, slots))) for slot in slots
     ]
@@ -76,10 +81,10 @@ def _choose(
         scored.setdefault(score, []).append(choice)
     best = scored[max(scored)]
     if len(best) > 1 and not _alike(best):
-        return [_unclear(list(lines), at, "lug nuts")]
-    for (role, _, _), line in zip(slots, best[0], strict=True):
+        return [_unclear(list(lines), at, *_words_for(lines))]
+    for (side, _, _), line in zip(slots, best[0], strict=True):
         if line is not None:
-            roles[role] = line
+            roles[ROLES[side, line.kind]] = line
     return []
 
 
@@ -97,19 +102,19 @@ def _pin_allows(line: Any, slot: tuple[str, Any, Any], slots: list[tuple[str, An
 def _score(choice: tuple[Any, ...], slots: list[tuple[str, Any, Any]], lines: list[Any]) -> int:
     """Threads weigh most, then seats, then using every line once."""
     score = 0
-    for (role, base, held), line in zip(slots, choice, strict=True):
+    for (side, base, held), line in zip(slots, choice, strict=True):
         if line is None:
             continue
-        thread = _threads_match(line, base, held, role)
-        score += {True: 100, None: 40, False: 1}[thread]
-        score += {True: 10, None: 4, False: 0}[_seats_match(line, held, role)]
+        thread = _threads_match(line, base, held, side)
+        score += {True: 100, None: 40, False: 1}[thread] if _goes_with(line, base) else 0
+        score += {True: 10, None: 4, False: 0}[_seats_match(line, held)]
         if "mounts_on" in line.values:
             score += 1000
     used = {id(line) for line in choice if line is not None}
     twice = len([line for line in choice if line is not None]) - len(used)
     matches = [
-        _threads_match(line, base, held, role)
-        for (role, base, held), line in zip(slots, choice, strict=True)
+        _threads_match(line, base, held, side) and _goes_with(line, base)
+        for (side, base, held), line in zip(slots, choice, strict=True)
         if line is not None
     ]
     if twice and not _may_serve_both(matches, only_line=len(lines) == 1):
@@ -126,17 +131,30 @@ def _may_serve_both(matches: list[bool | None], only_line: bool) -> bool:
     return set(matches) == {True}
 
 
-def _threads_match(nut: Any, base: Any, held: Any, role: str) -> bool | None:
-    if role == HUB_SIDE and held is not None and held.hub_nut_thread.known:
+def _goes_with(line: Any, base: Any) -> bool:
+    """Whether it is nuts for studs, or bolts for holes, as far as the base says what it has."""
+    if base is None:
+        return True
+    if line.kind == "lug-nut":
+        return not ("hole_thread" in base.fields and base.has("hole_thread"))
+    return not (base.has("stud_thread") or base.has("stud_length"))
+
+
+def _threads_match(line: Any, base: Any, held: Any, side: str) -> bool | None:
+    if line.kind == "wheel-bolt":
+        if base is None or "hole_thread" not in base.fields:
+            return None
+        return line.thread.same_as(base.hole_thread)  # type: ignore[no-any-return]
+    if side == HUB_SIDE and held is not None and held.hub_nut_thread.known:
         thread = held.hub_nut_thread
     elif base is not None:
         thread = base.stud_thread
     else:
         return None
-    return nut.thread.same_as(thread)  # type: ignore[no-any-return]
+    return line.thread.same_as(thread)  # type: ignore[no-any-return]
 
 
-def _seats_match(nut: Any, held: Any, role: str) -> bool | None:
+def _seats_match(nut: Any, held: Any) -> bool | None:
     wanted = held.values.get("nut_seat") if held is not None else None
     seat = nut.values.get("seat")
     if wanted is None or seat is None or not wanted.value or not seat.value:
@@ -148,9 +166,17 @@ def _alike(choices: list[tuple[Any, ...]]) -> bool:
     return len({tuple(None if line is None else line.id for line in choice) for choice in choices}) == 1
 
 
-def _unclear(
-    lines: list[Any], at: str, what: str, into: str = "studs", whose: str = "hub or adapter"
-) -> Fault:
+def _words_for(lines: list[Any]) -> tuple[str, str, str]:
+    """What is unclear, into or onto what it goes, and on which part that is."""
+    kinds = {line.kind for line in lines}
+    if kinds == {"lug-nut"}:
+        return "lug nuts", "studs", "hub or adapter"
+    if kinds == {"wheel-bolt"}:
+        return "wheel bolts", "holes", "hub or adapter"
+    return "lug nuts and wheel bolts", "studs or holes", "hub or adapter"
+
+
+def _unclear(lines: list[Any], at: str, what: str, into: str, whose: str) -> Fault:
     return Fault(
         lines[-1].mark,
         f"{what} {named(lines)} at {at}",

@@ -322,7 +322,7 @@ def _lug_sets(end: WheelEnd) -> Iterator[LugSet]:
         if plate.kind == "spacer":
             between.append(plate)
             continue
-        sets = LugSet(end, base, plate, end.part("hub-nut") if base is end.hub else None, tuple(between))
+        sets = LugSet(end, base, plate, end.on_the_hub if base is end.hub else None, tuple(between))
         if len(sets.parts) > 1:
             yield sets
         base, between = plate, []

@@ -41,7 +41,8 @@ class WheelEnd(Binding):
 
     ``roles`` maps a role to its part: hub, wheel, tire, stud, plate-stud (pressed into an adapter),
     brake, seal, dust-cap, spindle-nut, axle, suspension-arm, spindle, leaf-spring, inner-bearing,
-    outer-bearing, hub-nut (clamps the adapter to the hub), lug-nut or wheel-bolt (hold the wheel).
+    outer-bearing, hub-nut or hub-bolt (clamp the adapter to the hub), lug-nut or wheel-bolt (hold the
+    wheel).
     ``plates`` are the adapters and spacers between hub and wheel, from the hub outwards.
     """
 
@@ -79,6 +80,11 @@ class WheelEnd(Binding):
     @property
     def brake(self) -> Any:
         return self.roles.get("brake")
+
+    @property
+    def on_the_hub(self) -> Any:
+        """The nuts or wheel bolts that clamp the adapter to the hub, or None."""
+        return self.roles.get("hub-nut") or self.roles.get("hub-bolt")
 
     @property
     def running_gear(self) -> Any:
@@ -148,7 +154,7 @@ class PlateSeat(Binding):
         self.plate = plate
         self.inner = inner
         self.outer = outer
-        self.nuts = end.part("hub-nut") if plate.kind == "adapter" else None
+        self.nuts = end.on_the_hub if plate.kind == "adapter" else None
         around = (plate, inner, outer, self.nuts)
         self.parts = tuple(part for part in around if part is not None)
 

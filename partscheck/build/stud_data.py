@@ -28,7 +28,7 @@ def has_studs(lugs: LugSet) -> bool:
         return True
     if base.kind == "hub" and base.has("hole_thread"):
         return False
-    bolts_listed = lugs.end.part("wheel-bolt") is not None
+    bolts_listed = bool(lugs.end.part("wheel-bolt") or lugs.end.part("hub-bolt"))
     return not (lugs.bolted if lugs.fastener is not None else bolts_listed)
 
 

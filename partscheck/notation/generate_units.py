@@ -157,9 +157,19 @@ def render() -> str:
     return "\n".join([*lines, "}", ""])
 
 
-def main() -> None:
-    TARGET.write_text(render(), encoding="ascii")
+def main(arguments: list[str]) -> int:
+    """Write the table; with ``--check`` only say whether it is current (exit status 1: it is not)."""
+    text = render()
+    if "--check" not in arguments:
+        TARGET.write_text(text, encoding="ascii")
+        return 0
+    if TARGET.read_text(encoding="ascii") == text:
+        return 0
+    print(f"{TARGET.name} is stale: run python -m partscheck.notation.generate_units")
+    return 1
 
 
 if __name__ == "__main__":
-    main()
+    import sys
+
+    sys.exit(main(sys.argv[1:]))

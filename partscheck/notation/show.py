@@ -148,6 +148,22 @@ def show_whole(value: Interval, leading: str, up: bool) -> str:
     return f"{texts[0]} ({texts[1]})" if len(_SCALES.get(value.unit, ())) > 1 else texts[0]
 
 
+def show_limit(value: Interval, leading: str, up: bool) -> str:
+    """A limit to measure against, with the usual decimals, each system rounded down (or ``up``), so
+    that a reading that keeps to the print keeps to the limit: "1.75 in (44.4 mm)" for 44.45 mm.
+    """
+    if not value.is_exact:
+        return show_both(value, leading)
+    texts = []
+    for system in (leading, "metric" if leading == "inch" else "inch"):
+        scale = _scale(value.unit, system)
+        exact = scale.of(value.lo)
+        step = 10.0 ** -scale.places(exact)
+        steps = math.ceil(exact / step - WHOLE_SLACK) if up else math.floor(exact / step + WHOLE_SLACK)
+        texts.append(_digits(steps * step, scale.places(exact), scale) + scale.label)
+    return f"{texts[0]} ({texts[1]})" if len(_SCALES.get(value.unit, ())) > 1 else texts[0]
+
+
 def show_pair(have: Interval, need: Interval, leading: str) -> tuple[str, str]:
     """Two values of one unit as ``show_both`` prints them, with as many decimals as tell them apart.
 

@@ -24,6 +24,7 @@ _FLANGE = "(?: ?(?:JJ|JK|KB|[BDEFGJKLP]))?"
 _UNIT = '( ?(?:in\\.?|inch|inches|"|mm))?'
 _HUMP = "(?: ?(?:H2|H|FH|CH))?"
 _SIZE = Pattern(f"({NUMBER}){_FLANGE}{_UNIT} ?x ?({NUMBER}){_FLANGE}{_HUMP}{_UNIT}", re.IGNORECASE)
+_BARE = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?")
 _ET = Pattern(r"ET ?([+-]?[0-9]+(?:\.[0-9]+)?)(?: ?mm)?", re.IGNORECASE)
 
 _PATTERN_NUMBER = f"[0-9.{FRACTION_SIGNS}](?:[0-9{FRACTION_SIGNS}./\u2044 -]*[0-9{FRACTION_SIGNS}])?\\s*"
@@ -92,4 +93,5 @@ def read_offset(text: str) -> Quantity:
     try:
         return read_quantity(text, "length")
     except NotationError as fault:
-        raise NotationError(plain, OFFSET_EXPECTED, fault.hint) from None
+        hint = f"write ET {plain} or {plain} mm" if _BARE.fullmatch(plain) else fault.hint
+        raise NotationError(plain, OFFSET_EXPECTED, hint) from None

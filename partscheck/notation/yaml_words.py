@@ -59,7 +59,8 @@ def fault_of_yaml_error(
     end = error.problem_mark
     if unclosed is not None and end is not None and not _from(text, end.line, end.column).strip():
         sign, what = ("}", "map") if isinstance(unclosed, MapNode) else ("]", "list")
-        return Fault(unclosed.mark, "", f"the closing {sign} of the {what} that starts here")
+        hint = _after_a_comment(text, unclosed.mark.line - 1, sign)
+        return Fault(unclosed.mark, "", f"the closing {sign} of the {what} that starts here", hint)
     if end is not None and end.column and _after_closing_quote(_line(text, end.line)[: end.column]):
         return _fault_at(end, text, file, "nothing after the closing quote",
                          "put the quotes around the whole value, or leave them out")  # fmt: skip
@@ -71,6 +72,7 @@ def fault_of_yaml_error(
             break
     if error.context_mark is not None and "starts here" in expected:
         end = error.context_mark  # an unclosed thing is told where it was opened
+        hint = hint or _after_a_comment(text, end.line, "}" if "}" in expected else "]")
     return _fault_at(end or error.context_mark, text, file, expected, hint)
 
 
@@ -91,6 +93,14 @@ def _from(text: str, line: int, column: int) -> str:
     """The text from a place (counted from 0) to its end."""
     first, *rest = text.split("\n")[line:] or [""]
     return "\n".join([first[column:], *rest])
+
+
+def _after_a_comment(text: str, line: int, sign: str) -> str:
+    """A hint where a # that was meant as text hides the closing sign of what was opened on ``line``."""
+    _, comment, hidden = _line(text, line).partition(" #")
+    if not comment or sign not in hidden:
+        return ""
+    return "a # after a blank starts a remark to the end of the line: put quotes around a text that has one"
 
 
 def _after_closing_quote(before: str) -> bool:

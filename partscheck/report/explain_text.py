@@ -10,16 +10,18 @@ from partscheck.build.limits import Limits
 from partscheck.catalogue.catalogue import Catalogue
 from partscheck.notation.measure import DIMENSIONS
 from partscheck.parts.field import Field
+from partscheck.parts.joints import BoltedJoint, JointLoad, StackItem, Tapped, Washers
 from partscheck.parts.kinds import KINDS
-from partscheck.parts.records import Layout, LoadEntry, Service, TowVehicle
+from partscheck.parts.records import Layout, LoadEntry, PartsList, Service, Tongue, TowVehicle
 from partscheck.report.wrap import Page as Paper
 from partscheck.rules import load_rules
 from partscheck.rules.explain import page_of
 from partscheck.rules.registry import Rule
 
-RECORDS: dict[str, Any] = {
-    **KINDS, "service": Service, "layout": Layout, "loads": LoadEntry, "tow_vehicle": TowVehicle,
-}  # fmt: skip
+MAPS = (
+    Service, Layout, Tongue, LoadEntry, TowVehicle, BoltedJoint, StackItem, Tapped, Washers, JointLoad, PartsList,
+)  # fmt: skip
+RECORDS: dict[str, Any] = {**KINDS, **{record.record_name: record for record in MAPS}, "loads": LoadEntry}
 
 
 def explain_text(name: str, columns: int) -> tuple[str, bool]:

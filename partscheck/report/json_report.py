@@ -6,6 +6,7 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.interval import INF, Interval
+from partscheck.report.told import told
 from partscheck.rules.findings import Finding
 from partscheck.rules.message import spell
 from partscheck.uses.load_path import load_path, supported_gross
@@ -42,7 +43,7 @@ def report_data(result: Result, leading: str) -> dict[str, Any]:
         "limited_by": None if limiting is None else limiting.id,
         "held": [_held(finding, leading) for finding in result.held],
         "notes": [_held(finding, leading) for finding in result.notes],
-        "told": list(result.fit.told),
+        "told": told(result, leading),
         "nothing_to_look_at": result.idle,
     }
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.interval import INF, Interval
 from partscheck.notation.measure import show, show_both
+from partscheck.notation.show import show_limit
+from partscheck.report.told import own_limit, told
 from partscheck.report.wrap import Page, plural
+from partscheck.rules.check import AT_LEAST
 from partscheck.rules.findings import CAUTION, MEASURE, STOP, Finding
 from partscheck.rules.message import name_of
 from partscheck.uses.load_path import load_path, supported_gross
@@ -20,6 +22,10 @@ SCREENING = (
     "partscheck screens a list; it approves nothing. Wheels, brakes, towing, jacking and cut or welded "
     "parts can kill: follow the part makers' instructions and local codes, and have a licensed shop "
     "look at what you are not sure of."
+)
+NOTHING_HELPS = (
+    "A check needs parts that touch each other, such as a hub, the wheel on it and its nuts, with what is known "
+    "of them: `partscheck new` writes a list to start from."
 )
 HEADS = {STOP: "STOP - does not fit, or is unsafe", CAUTION: "CAUTION - against good practice, or to look up"}
 
@@ -49,6 +55,7 @@ def _verdict(page: Page, result: Result, to_take: int) -> None:
     name = result.build.name or "This list"
     if not any(counts.values()):
         page.line(f"NOTHING CHECKED - {name}: no rule found anything on this list to look at.")
+        page.line(NOTHING_HELPS)
         return
     rest = [
         plural(counts[CAUTION], "caution") if counts[CAUTION] else "",
@@ -84,7 +91,7 @@ def _finding(page: Page, number: int, finding: Finding, result: Result, leading:
         page.under(sentence, "Do: " if count == 0 else "    ")
     page.under(finding.check.hazard, "Danger: ")
     page.under("; ".join(str(basis) for basis in finding.basis), "Basis: ")
-    page.under(_own_limits(finding, result), "Your limit: ")
+    page.under(_own_limits(finding, result, leading), "Your limit: ")
     also = [one.rule.slug for one in result.folded if one.follows is finding]
     if also:
         page.under("not told apart: " + ", ".join(dict.fromkeys(also)), "Follows from it, ")
@@ -100,15 +107,15 @@ def _where(finding: Finding) -> str:
     return f"{line}{parts}{at}  [{finding.rule.slug}]"
 
 
-def _own_limits(finding: Finding, result: Result) -> str:
-    limits = result.build.limits
-    return "; ".join(f"{name} ({limits.own[name].reason})" for name in finding.overrides)
+def _own_limits(finding: Finding, result: Result, leading: str) -> str:
+    return "; ".join(own_limit(result, name, leading) for name in finding.overrides)
 
 
 def _measurements(page: Page, to_take: list[Measurement], leading: str) -> None:
     if not to_take:
         return
     page.head("MEASURE - take these, those that decide most come first")
+    own_words = _own_words(to_take, leading)
     for number, one in enumerate(to_take, start=1):
         page.gap()
         page.item(f"{number}.", f"{one.name}: {one.meaning}.")
@@ -116,14 +123,32 @@ def _measurements(page: Page, to_take: list[Measurement], leading: str) -> None:
         if one.accuracy is not None:
             page.under(show_both(one.accuracy, leading), "Exact to: ")
         for slug, relation, bound in one.bounds:
-            page.under(f"{slug} holds with {relation_words(relation)} {show_both(bound, leading)}", "")
+            page.under(f"{slug} holds with {relation_words(relation)} {_bound(bound, relation, leading)}", "")
         waiting = [slug for slug in one.slugs if slug not in {bound[0] for bound in one.bounds}]
         if waiting:
             page.under(", ".join(waiting), "Decides: ")
+        for words, place in own_words.items():
+            if place is one:
+                page.under(words, "Why: ")
+
+
+def _own_words(to_take: list[Measurement], leading: str) -> dict[str, Measurement]:
+    """What rules say of what they cannot tell, and the measurement to say it at: the most particular."""
+    found: dict[str, Measurement] = {}
+    for one in sorted(to_take, key=lambda one: len(one.slugs)):
+        for finding in one.decides:
+            if finding.asks:
+                found.setdefault(finding.message(leading), one)
+    return found
 
 
 def relation_words(relation: str) -> str:
     return relation or "exactly"
+
+
+def _bound(bound: Interval, relation: str, leading: str) -> str:
+    """The value that decides, rounded to the safe side."""
+    return show_limit(bound, leading, relation == AT_LEAST) if relation else show_both(bound, leading)
 
 
 def _undecided(page: Page, result: Result, leading: str) -> None:
@@ -147,7 +172,7 @@ def _load_path(page: Page, result: Result, leading: str) -> None:
             [
                 name_of(row.part),
                 ", ".join(sorted(row.at)),
-                _end(row.rating, leading, worst="lo"),
+                _end(row.rating, leading, worst="lo") if row.rating.lo > 0 else "not known",
                 _end(row.share, leading, worst="hi"),
                 _end(row.margin, leading, worst="lo"),
                 _end(row.limits_gross_weight_to, leading, worst="lo"),
@@ -179,42 +204,21 @@ def _worst_places(rows: list[Any]) -> list[Any]:
 def _end(value: Any, leading: str, worst: str) -> str:
     """The worse end of a quantity, for a table."""
     end = None if value is None else getattr(value, worst)
-    if end is None or abs(end) == INF:
+    if end is None or abs(end) == INF or not value.known:
         return "not known"
     return show(Interval(end, end, value.unit), leading)
 
 
 def _notes(page: Page, result: Result, leading: str) -> None:
-    told = [*result.fit.told, *_words_told(result), *_layers_told(result)]
-    if not (result.notes or told or result.unmatched):
+    sentences = told(result, leading)
+    if not (result.notes or sentences):
         return
     page.head("NOTES")
     page.gap()
     for finding in result.notes:
         page.item("-", f"{finding.message(leading)}  [{finding.rule.slug}]")
-    for text in told:
+    for text in sentences:
         page.item("-", text)
-    for acceptance in result.unmatched:
-        line = f" (line {acceptance.mark.line})" if acceptance.mark else ""
-        page.item(
-            "-",
-            f"The acceptance of {acceptance.rule}{line} matches no caution: take it out, or mend its rule or "
-            "part. A stop cannot be accepted.",
-        )
-
-
-def _words_told(result: Result) -> Iterator[str]:
-    for record, field, text, mark, near in result.build.untold_words:
-        key = record.fields[field].key
-        meant = f"; did you mean `{near}`?" if near else ""
-        yield f"Line {mark.line}: `{key}: {text}` is not a word this field knows, so it was not used{meant}"
-
-
-def _layers_told(result: Result) -> Iterator[str]:
-    used = {part.values["part"].text for part in result.build.parts if "part" in part.values}
-    for id, below, above in result.build.overridden:
-        if id in used:
-            yield f"`{id}` comes from {above}, over the entry of {below}."
 
 
 def _accepted(page: Page, result: Result, leading: str) -> None:

@@ -35,7 +35,8 @@ NUT_LOOSENS = (
     reads=[
         "adapter.hub_circle", "adapter.wheel_circle", "adapter.nut_pocket_diameter", "adapter.knurl_diameter",
         "adapter.stud_thread", "adapter.make", "stud.knurl_diameter", "stud.thread", "lug-nut.hex",
-        "practice.hole_metal_least", "practice.nut_pocket_most", "practice.nut_pocket_over_socket",
+        "wheel-bolt.hex", "practice.hole_metal_least", "practice.nut_pocket_most",
+        "practice.nut_pocket_over_socket",
         "practice.wheel_nut_hex_least", "practice.knurl_least", "practice.knurl_most",
         "practice.knurl_over_thread", "practice.socket_clearance_factor",
         "practice.socket_clearance_allowance",
@@ -186,7 +187,8 @@ def _least_pocket(seat: PlateSeat) -> float:
     on=PlateSeat,
     reads=[
         "adapter.nut_seat", "adapter.nut_seat_angle", "adapter.nut_seat_radius", "lug-nut.seat",
-        "lug-nut.seat_angle", "lug-nut.seat_radius", "practice.seat_angle_agreement",
+        "lug-nut.seat_angle", "lug-nut.seat_radius", "wheel-bolt.seat", "wheel-bolt.seat_angle",
+        "wheel-bolt.seat_radius", "practice.seat_angle_agreement",
         "practice.seat_radius_agreement",
     ],
     basis=practice("a wheel nut bears only on a seat of its own shape"),

@@ -18,7 +18,15 @@ from partscheck.build.stud_data import (
 from partscheck.notation.interval import INF, Interval, least_of
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, at_least, at_most
-from partscheck.rules.lug_threads import engagement, left_of, short_nut, up_to
+from partscheck.rules.lug_threads import (
+    bolt_engagement,
+    engagement,
+    left_of,
+    longer,
+    short_nut,
+    thread_meets,
+    up_to,
+)
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
 
@@ -108,7 +116,9 @@ def adapter_nut_above_face(lugs: LugSet) -> Check | None:
         - {kind: lug-nut, thread: 1/2-20, height: 0.75 in, mounts_on: hub}
     """
     plate, nut = lugs.held, lugs.fastener
-    if not lugs.hub_side or nut is None or not (nut.has("height") or plate.has("nut_seat_thickness")):
+    if not lugs.hub_side or nut is None or lugs.bolted:
+        return None
+    if not (nut.has("height") or plate.has("nut_seat_thickness")):
         return None
     top = plate.nut_seat_thickness + nut.height
     check = at_most(top, plate.thickness)
@@ -130,7 +140,7 @@ def adapter_nut_above_face(lugs: LugSet) -> Check | None:
     on=LugSet,
     reads=[
         "hub.hole_thread", "hub.stud_length", "adapter.stud_length", "stud.length",
-        "hub.stud_point", "adapter.stud_point",
+        "hub.stud_point", "adapter.stud_point", "hub.hole_depth", "wheel-bolt.length", "wheel-bolt.thread",
         "adapter.nut_seat_thickness", "adapter.thickness", "spacer.thickness", "lug-nut.depth",
         "hub.stud_thread", "stud.thread", "adapter.stud_thread", "adapter.hub_nut_thread", "lug-nut.thread",
         "practice.minimum_thread_engagement",
@@ -138,11 +148,12 @@ def adapter_nut_above_face(lugs: LugSet) -> Check | None:
     basis=practice("one nominal diameter of engaged thread, or the whole nut where its thread is shorter"),
 )  # fmt: skip
 def stud_too_short_for_adapter(lugs: LugSet) -> Check | None:
-    """Enough of the hub's stud is left above the adapter's nut seats to hold the nuts.
+    """Enough of the hub's stud is left above the adapter's nut seats, or of its bolts reaches into the hub.
 
     Why: The adapter carries the wheel by these nuts alone.
     Formula: stud_length - spacers - nut_seat_thickness - unthreaded tip >= 1 x nominal diameter
-        (practice), or the nut's whole thread where that is shorter.
+        (practice), or the nut's whole thread where that is shorter. Wheel bolts: length -
+        nut_seat_thickness - spacers against the same, or the hub's hole_depth where that is less.
     Remedy: Longer studs that still end below the face; an adapter with less metal under its nuts.
     Hazard: Adapter and wheel can come off.
     Wrong:
@@ -152,6 +163,8 @@ def stud_too_short_for_adapter(lugs: LugSet) -> Check | None:
         - {kind: hub, bolt_circle: 5 x 4.5 in, stud_thread: 1/2-20, stud_length: 1.4 in}
         - {kind: adapter, hub_circle: 5 x 4.5 in, thickness: 1.5 in, nut_seat_thickness: 0.75 in}
     """
+    if lugs.hub_side and lugs.bolted:
+        return _adapter_bolts(lugs)
     if not _adapter_on_studs(lugs):
         return None
     check = engagement(lugs)
@@ -166,6 +179,24 @@ def stud_too_short_for_adapter(lugs: LugSet) -> Check | None:
         .at(lugs.base, "stud_length")
         .about(lugs.base, *lugs.between, lugs.held, lugs.fastener)
         .fix(lambda: _longer_studs(lugs))
+        .danger(ADAPTER_LOOSE)
+    )  # fmt: skip
+
+
+def _adapter_bolts(lugs: LugSet) -> Check | None:
+    """Wheel bolts that hold the adapter: how far they reach into the hub, once a length is typed."""
+    if not thread_meets(lugs) or not lugs.fastener.has("length"):
+        return None
+    check = bolt_engagement(lugs)
+    return (
+        check.stop(
+            left_of(check) + " of the bolts' thread enters the {base} beyond their seats in the {plate}, {need} "
+            "is needed: too short by {upto}{by}.",
+            base=lugs.base, plate=lugs.held, upto=up_to(check),
+        )
+        .at(lugs.fastener, "length")
+        .about(lugs.base, *lugs.between, lugs.held, lugs.fastener)
+        .fix(lambda: longer(lugs))
         .danger(ADAPTER_LOOSE)
     )  # fmt: skip
 
@@ -320,7 +351,7 @@ def _longer_studs(lugs: LugSet) -> Iterator[Remedy]:
     most = lugs.held.thickness.lo + plates_between(lugs).lo
     if least <= most:
         yield Remedy(
-            "fit longer studs, {target} to {most} from the {base}'s face",
+            "fit longer studs, {target} to {most} from the face of the {base}",
             field=f"{lugs.base.id}.stud_length", relation="at least", target=no_less(least),
             most=no_more(most), base=lugs.base,
         )  # fmt: skip

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from partscheck.build.bearing_data import (
+    CONFLICT,
     NAME_READS,
     PLACES,
     SPINDLE_KINDS,
@@ -60,7 +61,7 @@ def _spindle(*names: str) -> list[str]:
     on=WheelEnd,
     reads=[
         *NAME_READS, "bearing.bore", *_spindle("inner_journal", "outer_journal"), *NAME_FITS,
-        "practice.slide_fit_most",
+        "practice.slide_fit_most", "practice.cup_press_most", "hub.inner_cup_bore", "hub.outer_cup_bore",
     ],
     basis=(
         recalled("bores of ABMA inch designations and ISO 355 metric sizes; catalogue tables name each source"),
@@ -155,12 +156,17 @@ def _other_cones(end: WheelEnd, place: str, part: Any, spindle: Any) -> Iterator
     cup = cup_part(end, place)
     number = "" if cup is None else cup_number(cup)
     rows = [row for row in end.tables.rows("bearing_cone") if abs(row["bore_mm"] - journal.mid) <= near]
-    rows.sort(key=lambda row: number not in row["cups"])
+    rows.sort(key=lambda row: (row["status"] == CONFLICT, number not in row["cups"]))
+    fit = [(row, cups) for row in rows if (cups := _cups_for_hub(end, place, row["cups"]))]
     if rows:
         yield Remedy(
-            "take a cone of the journal's size, in a cup that fits the hub: {cones}", field=f"{part.id}.cone",
-            relation=EQUAL, target=rows[0]["key"],
-            cones=" or ".join(f"{row['key']} (cup {' or '.join(row['cups'])})" for row in rows),
+            "take a cone of the journal's size, " + ("in a cup that fits the hub" if fit else
+            "and hubs bored for its cup, which does not fit these") + ": {cones}", field=f"{part.id}.cone",
+            relation=EQUAL, target=(fit[0][0] if fit else rows[0])["key"],
+            cones=" or ".join(
+                f"{row['key']} (cup {' or '.join(cups)}" + _in_dispute(row) + ")"
+                for row, cups in (fit or [(row, row["cups"]) for row in rows])
+            ),
         )  # fmt: skip
     else:
         yield Remedy(
@@ -176,6 +182,25 @@ def _other_cones(end: WheelEnd, place: str, part: Any, spindle: Any) -> Iterator
             field=f"{spindle.id}.{place}_journal", relation=EQUAL, target=Interval(size.lo - slide, size.lo, "mm"),
             wanted=fine(Interval(size.lo - slide, size.lo, "mm")),
         )  # fmt: skip
+
+
+def _cups_for_hub(end: WheelEnd, place: str, cups: list[str]) -> list[str]:
+    """Those of the cups whose size is that of the hub's bore; all of them where the bore is not typed."""
+    field = f"{place}_cup_bore"
+    if end.hub is None or not end.hub.has(field):
+        return list(cups)
+    return [cup for cup in cups if (row := end.tables.row("bearing_cup", cup)) is None
+            or _near_bore(end, getattr(end.hub, field), row)]  # fmt: skip
+
+
+def _near_bore(end: WheelEnd, bore: Interval, row: dict[str, Any]) -> bool:
+    """A cup of the bore's size, the bore typed by name or measured with the cup's press fit."""
+    near = end.limits.name_differs.hi + end.limits.cup_press_most.hi
+    return bool(abs(row["outside_mm"] - bore.mid) <= near)
+
+
+def _in_dispute(row: dict[str, Any]) -> str:
+    return "; public tables disagree on its bore: measure it" if row["status"] == CONFLICT else ""
 
 
 # ---- cup and hub -------------------------------------------------------------------------------
@@ -312,8 +337,7 @@ def _tell_bore(check: Check, bore: Interval, outside: Size, named: dict[str, Any
 
 
 def _other_cups(end: WheelEnd, place: str, part: Any, bore: Interval, outside: Size) -> Iterator[Remedy]:
-    differs = end.limits.name_differs.hi + end.limits.cup_press_most.hi
-    rows = [row for row in cups_of(end, place) if abs(row["outside_mm"] - bore.mid) <= differs]
+    rows = [row for row in cups_of(end, place) if _near_bore(end, bore, row)]
     fits = [row for row in rows if row["key"] != cup_number(part)]
     for row in fits:
         yield Remedy(

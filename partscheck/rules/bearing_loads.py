@@ -43,6 +43,7 @@ MOST_OFFSET = 200.0  # mm, beyond any wheel of a light trailer
     on=WheelEnd,
     reads=[
         *PAIR_READS, *RATING_READS, *NAME_READS, "practice.cornering_share",
+        "practice.gravel_share", "practice.gravel_bearing_load",
         "practice.bearing_life_least", "wheel.bolt_circle",
     ],
     basis=(
@@ -59,8 +60,10 @@ def bearing_life(end: WheelEnd) -> Iterator[Check]:
     Formula: Radial loads by moments about each bearing; induced thrust S = 0.5 Fr / Y of the opposed pair;
         P = Fr while Fa / Fr <= e, else 0.4 Fr + Y Fa, not below Fr; L = (C / P)^(10/3) million turns.
         The duty: straight ahead, and cornering_share of the way in bends of side_force, half to each side; a
-        side force shifts the load plane by (side / vertical) x radius. 1/L = sum of q/L. Distance by the
-        loaded radius. A rating for 90 million turns counts 90^0.3 = 3.857 times for one million.
+        side force shifts the load plane by (side / vertical) x radius. 1/L = sum of q/L. On gravel_share of
+        the way (none until you set it under practice) all loads are gravel_bearing_load times as high.
+        Distance by the loaded radius; speed changes the hours that a distance takes, not the distance.
+        A rating for 90 million turns counts 90^0.3 = 3.857 times for one million.
     Remedy: Wheels with more offset, hubs without an adapter, or bearings of a higher rating in the same size.
     Hazard: A bearing that fails runs hot; the wheel can come off.
     Wrong:

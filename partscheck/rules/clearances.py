@@ -62,7 +62,7 @@ def tire_frame_clearance(end: WheelEnd) -> Check | None:
         return None
     gap = (hub_face_distance(end) - layout.frame_width) * 0.5 - inner_sidewall(end)
     least = end.limits.tire_frame_clearance
-    words = "between the {tire}'s inner sidewall and the frame"
+    words = "between the inner sidewall of the {tire} and the frame"
     return (
         _room(gap, least, words, tire=end.tire)
         .because("The tire bulges under load and the axle moves sideways in corners.")
@@ -113,11 +113,11 @@ def tire_arm_clearance(end: WheelEnd) -> Iterator[Check]:
     arm, axle = end.part("suspension-arm"), end.part("axle")
     if arm is not None and (arm.has("face_to_arm") or _stands_known(end.wheel)):
         gap = arm.face_to_arm - inner_sidewall(end)
-        yield _beside(end, gap, "between the {tire}'s inner sidewall and the {arm}", arm, "face_to_arm")
+        yield _beside(end, gap, "between the inner sidewall of the {tire} and the {arm}", arm, "face_to_arm")
     if axle is not None and axle.has("spring_distance") and faces_known(end):
         between = hub_face_distance(end) - axle.spring_distance - _spring_width(end)
         gap = between * 0.5 - inner_sidewall(end)
-        yield _beside(end, gap, "between the {tire}'s inner sidewall and the spring", axle, "spring_distance")
+        yield _beside(end, gap, "between the inner sidewall of the {tire} and the spring", axle, "spring_distance")
 
 
 @rule(
@@ -288,7 +288,7 @@ def _arch_gap(fender: Any, tire: Any, name: str) -> tuple[Interval, str, int]:
     """Gap by one measure of the arch, where it is, and how much of the measure one unit of it takes."""
     radius = overall_diameter(tire) * 0.5
     if name == "arch_radius":
-        return fender.arch_radius - radius, "round the {tire} under its {fender}'s arch", 1
+        return fender.arch_radius - radius, "round the {tire} under the arch of its {fender}", 1
     if name == "arch_length":
         return fender.arch_length * 0.5 - radius, "before and behind the {tire} in its {fender}", 2
     return fender.height - radius, "over the {tire} under its {fender}", 1

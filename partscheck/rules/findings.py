@@ -97,10 +97,16 @@ class Finding:
         if check.remedies is None or not check.fails:
             return []
         standard = standard_values(check, leading)
-        return [
+        found = [
             (one, write(one.do, {**standard, **check.values, "target": one.target, **one.values}, leading))
             for one in check.remedies()
         ]
+        return [(one, text if number else text.removeprefix("or ")) for number, (one, text) in enumerate(found)]
+
+    @property
+    def asks(self) -> bool:
+        """True where the rule has words of its own for what cannot be told yet."""
+        return self.verdict == MEASURE and self.check.severity == MEASURE and bool(self.check.message)
 
     def __repr__(self) -> str:
         ids = ", ".join(part.id for part in self.parts)

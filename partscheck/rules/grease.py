@@ -16,6 +16,7 @@ from partscheck.rules.registry import rule
 DRY = "Bearings that lose their grease seize; the wheel can come off. Follow the hub maker's instructions."
 NO_MARK = "none marked"
 UNFIT, LIGHT, GOOD = "unfit", "light duty", "good"
+GRAMS_PER_OUNCE = 28.349523125
 LONGEST_CAVITY = 150.0  # mm between the bearings of a light trailer's hub, at most
 
 
@@ -128,9 +129,10 @@ def grease_mix(line: Line) -> Check | None:
             "bearings are the safe way."
         )
     elif chart:
-        check.caution("{have} grease onto {need}: one public chart calls the two {chart}.", chart=chart)
+        words = "New grease ({have}) onto old ({need}): one public chart calls the two {chart}."
+        check.caution(words, chart=chart)
     else:
-        check.caution("{have} grease onto {need}: the chart that was read has no answer for the two.")
+        check.caution("New grease ({have}) onto old ({need}): the chart that was read has no answer for the two.")
     return (
         check.because("Greases that do not agree turn soft and run out, or hard.")
         .fix(lambda: [
@@ -186,38 +188,75 @@ def grease_amount(whole: Whole) -> Check | None:
     lines = [one for one in whole.build.of_kind("grease") if _counts(whole, one)]
     needs = [(end, _at_one_place(end)) for end in whole.fit.ends]
     needed = [(len(end.at), need) for end, need in needs if need is not None]
-    if not lines or not needed:
+    if not needed:
         return None
+    need = Interval(0.0, 0.0, "kg")
+    for places, one_end in needed:
+        need = need + one_end * float(places)
+    need = need * (1 + whole.limits.grease_margin.hi)
+    words = (
+        "The hubs take about {grams} of grease, {each} at each wheel end and {spare} more to spare (an estimate, "
+        "to about 30 %)"
+    )
+    named = {
+        "grams": _grams(need), "each": " or ".join(dict.fromkeys(_grams(one_end) for _, one_end in needed)),
+        "spare": whole.limits.grease_margin,
+    }  # fmt: skip
+    if not lines:
+        return _to_buy(whole, need, words, named)
     bought = Interval(0.0, 0.0, "kg")
     for one in lines:
         bought = bought + one.amount * float(pieces(one) or 0)  # type: ignore[attr-defined]
-    need = Interval(0.0, 0.0, "kg")
-    for places, each in needed:
-        need = need + each * float(places)
-    need = need * (1 + whole.limits.grease_margin.hi)
     check = at_least(bought, need)
     first: Any = lines[0]
+    say = check.note if check.holds else check.caution
     return (
-        check.caution(
-            "The hubs take about {need} of grease, a fifth spare counted in (an estimate, to about 30 %); "
-            "{have} is in the cart: {by} too little.",
-        )
+        say(words + "; {held} is in the cart: " + ("enough." if check.holds else "too little."),
+            held=_grams(bought), **named)
         .because("Half a packing is no packing: both bearings and the space between them are filled.")
         .fix(lambda: [
-            Remedy("take {count} of {amount} instead of {now}", field=f"{first.id}.qty", relation="at least",
-                   target=packs_needed(need.hi, first.amount.lo), count=packs_needed(need.hi, first.amount.lo),
-                   amount=first.amount, now=pieces(first)),
+            Remedy("take {count} tubes or tubs of {amount} instead of {now}", field=f"{first.id}.qty",
+                   relation="at least", target=packs_needed(need.hi, first.amount.lo),
+                   count=packs_needed(need.hi, first.amount.lo), amount=_grams(first.amount), now=pieces(first)),
         ])
         .at(first, "amount")
         .about(*lines)
     )  # fmt: skip
 
 
+def _to_buy(whole: Whole, need: Interval, words: str, named: dict[str, Any]) -> Check:
+    """No grease is counted yet: how much it takes, and how many tubes where one of them is known."""
+    tubes: list[Any] = [one for one in whole.build.of_kind("grease") if _for_hubs(whole, one) and _sized(one)]
+    if not tubes or not need.known:
+        return certainly().note(words + ".", **named)
+    first = tubes[0]
+    count = packs_needed(need.hi, first.amount.lo)
+    return certainly().note(
+        words + ": {count} of {amount}.", count=f"{count} tube{'' if count == 1 else 's'}",
+        amount=_grams(first.amount), **named,
+    ).about(first)  # fmt: skip
+
+
+def _grams(mass_kg: Interval) -> str:
+    """Grams and ounces: kilograms are too coarse for a tube of grease."""
+    ends = (mass_kg.lo, mass_kg.hi)
+    grams = " to ".join(dict.fromkeys(f"{end * 1000:.0f}" for end in ends))
+    ounces = " to ".join(dict.fromkeys(f"{end * 1000 / GRAMS_PER_OUNCE:.1f}" for end in ends))
+    return f"{grams} g ({ounces} oz)"
+
+
+def _sized(grease: Any) -> bool:
+    return bool(grease.has("amount") and grease.amount.lo > 0)
+
+
+def _for_hubs(whole: Whole, grease: Any) -> bool:
+    row = whole.tables.row("grease_class", grease.service_class) if grease.has("service_class") else None
+    return row is None or row["verdict"] != UNFIT
+
+
 def _counts(whole: Whole, grease: Any) -> bool:
     """A grease with an amount and a count that is not for the chassis alone."""
-    row = whole.tables.row("grease_class", grease.service_class) if grease.has("service_class") else None
-    for_hubs = row is None or row["verdict"] != UNFIT
-    return bool(for_hubs and grease.has("amount") and grease.amount.lo > 0 and pieces(grease))
+    return bool(_for_hubs(whole, grease) and _sized(grease) and pieces(grease))
 
 
 def _at_one_place(end: WheelEnd) -> Interval | None:

@@ -167,6 +167,13 @@ def _told(outcomes: list[tuple[str, str, str, str, float]]) -> str:
 
 def _marked(place: JointPlace, outcomes: list[tuple[str, str, str, str, float]]) -> Iterator[Remedy]:
     enough = next((one for one in outcomes[1:] if one[2] in (HOLDS, "")), outcomes[-1])
+    if enough[2] == FAILS:
+        yield Remedy(
+            "mend first what {slug} tells of this joint: no usual grade of this size holds; then use bolts with "
+            "marks on their heads",
+            field=f"{place.bolt.id}.grade", operation="replace", slug=enough[3],
+        )  # fmt: skip
+        return
     yield Remedy(
         "use bolts {thread} with marks on their heads, {means} ({target}) or better",
         field=f"{place.bolt.id}.grade", relation="at least", target=enough[0], thread=place.thread,

@@ -305,9 +305,11 @@ def bolt_bottoms_in_tapped_hole(place: JointPlace) -> Check | None:
     if check.fails and not tapped.has("through"):
         tapped.through  # noqa: B018 - asks for it: a hole that goes through has no bottom
         check.truth = None
+    touches = check.margin is not None and abs(check.margin.lo) < data.SAME_SIZE
     check.stop(
-        "'{joint}': {have} of the {bolt} enters the tapped hole, which is only {need} deep: it stands on the "
-        "bottom {by} before it clamps.",
+        "'{joint}': {have} of the {bolt} enters the tapped hole, which is only {need} deep: it "
+        + ("meets the bottom just where it should begin to clamp." if touches
+           else "stands on the bottom {by} before it clamps."),
         joint=place.name, bolt=place.bolt,
     )  # fmt: skip
     check.because("The torque then presses the bolt into the bottom; the parts under its head stay loose.")

@@ -75,19 +75,19 @@ def stud_too_short_for_wheel(lugs: LugSet) -> Check | None:
     """
     if not _wheel_is_held(lugs) or not _lengths_are_the_subject(lugs):
         return None
-    check = _bolt_engagement(lugs) if lugs.bolted else engagement(lugs)
+    check = bolt_engagement(lugs) if lugs.bolted else engagement(lugs)
     if short_nut(lugs, check):
         return check
     owner, field = _owner(lugs)
     enters = left_of(check) + (" of thread enters the {base}" if lugs.bolted else " of thread enters the nut")
     return (
         check.stop(
-            enters + " beyond the {held}'s seat, {need} is needed: too short by {upto}{by}.",
+            enters + " beyond the seat of the {held}, {need} is needed: too short by {upto}{by}.",
             base=lugs.base, held=lugs.held, upto=up_to(check),
         )
         .at(owner, field)
         .about(lugs.base, *lugs.between, lugs.held, lugs.fastener)
-        .fix(lambda: _longer(lugs))
+        .fix(lambda: longer(lugs))
         .danger(WHEEL_OFF)
     )  # fmt: skip
 
@@ -117,7 +117,7 @@ def stud_bottoms_in_nut(lugs: LugSet) -> Check | None:
         - {kind: wheel, bolt_circle: 5 x 4.5 in, seat_thickness: 0.5 in}
         - {kind: lug-nut, thread: 1/2-20, depth: 1 in, closed: false}
     """
-    if lugs.held is None or not _thread_meets(lugs):
+    if lugs.held is None or not thread_meets(lugs):
         return None
     if not lugs.bolted:
         return _stud_bottoms(lugs)
@@ -232,7 +232,8 @@ def left_of(check: Check) -> str:
     return "Nothing" if check.have.hi <= 0 else "{have}"
 
 
-def _bolt_engagement(lugs: LugSet) -> Check:
+def bolt_engagement(lugs: LugSet) -> Check:
+    """Engaged thread of wheel bolts: one diameter, or the hole's where that is shallower."""
     hub, full = lugs.base, full_bolt_engagement(lugs)
     need = least_of(full, hub.hole_depth) if hub.has("hole_depth") else full
     return at_least(bolt_enters(lugs), need)
@@ -250,10 +251,10 @@ def full_bolt_engagement(lugs: LugSet) -> Interval:
 
 
 def _wheel_is_held(lugs: LugSet) -> bool:
-    return lugs.held is not None and not lugs.hub_side and _thread_meets(lugs)
+    return lugs.held is not None and not lugs.hub_side and thread_meets(lugs)
 
 
-def _thread_meets(lugs: LugSet) -> bool:
+def thread_meets(lugs: LugSet) -> bool:
     """Nuts on studs, or wheel bolts in a hub's holes; what does not go together is another rule's."""
     if lugs.base is None or lugs.fastener is None or (lugs.bolted and lugs.base.kind != "hub"):
         return False
@@ -273,7 +274,8 @@ def _owner(lugs: LugSet) -> tuple[Any, str]:
     return (lugs.fastener, "length") if lugs.bolted else (lugs.base, "stud_length")
 
 
-def _longer(lugs: LugSet) -> Iterator[Remedy]:
+def longer(lugs: LugSet) -> Iterator[Remedy]:
+    """Studs or bolts that are long enough."""
     owner, field = _owner(lugs)
     under = seat_height(lugs).hi
     if lugs.bolted:
@@ -285,7 +287,7 @@ def _longer(lugs: LugSet) -> Iterator[Remedy]:
     else:
         least = under + plain_tip(lugs).hi + _known_end(full_engagement(lugs)) - sleeve(lugs).lo
         most = INF
-        words = "fit longer studs: at least {target} from the {base}'s face"
+        words = "fit longer studs: at least {target} from the face of the {base}"
     if lugs.between:
         yield Remedy(
             "leave out the {spacers}, if the wheel then clears brake and frame",

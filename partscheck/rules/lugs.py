@@ -287,10 +287,13 @@ def _needed_on(lugs: LugSet, sure: bool) -> Interval:
 
 
 def _faces(served: list[LugSet]) -> Iterator[str]:
-    """ "hub side: 5 at each of 1L, 1R"."""
+    """ "hub side: 5 at each of 1L, 1R"; wheel ends that are alike here are told together."""
+    faces: dict[tuple[str, int | None], tuple[str, ...]] = {}
     for lugs in served:
-        side = "hub side" if lugs.hub_side else "wheel side"
-        yield f"{side}: {stud_count(lugs)} at each of {', '.join(lugs.at)}"
+        alike = ("hub side" if lugs.hub_side else "wheel side", stud_count(lugs))
+        faces[alike] = (*faces.get(alike, ()), *lugs.at)
+    for (side, count), places in faces.items():
+        yield f"{side}: {count} at each of {', '.join(sorted(places))}"
 
 
 def _more(part: Any, need: Interval) -> Remedy:

@@ -271,9 +271,12 @@ def _thicknesses(wanted: _Wanted) -> tuple[list[str], dict[str, Any]]:
 def _lacking(whole: Whole, wanted: _Wanted, group: _Group, asked: str) -> Check:
     """What is asked for, bolts by bolts, and the first that the stock does not make."""
     words, named = _thicknesses(wanted)
-    at_hand = "the shims at hand do not make it" if whole.build.of_kind("shim") else "no shims are on the list"
+    at_hand = (
+        "At {where} the shims at hand do not make it within {within}." if whole.build.of_kind("shim")
+        else "No shims are on the list."
+    )  # fmt: skip
     check = certainly(False).caution(
-        "{asked} shims are needed of " + "; ".join(words) + ". At {where} " + at_hand + " within {within}.",
+        "{asked} shims are needed of " + "; ".join(words) + ". " + at_hand,
         asked=asked, where=group.where, within=Interval.exact(group.within, "mm"), **named,
     )  # fmt: skip
     check.because("An alignment that stops half done leaves the wheels out of line.").danger(BOLTS_LOOSE)

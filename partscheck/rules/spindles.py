@@ -91,13 +91,18 @@ def _at_shoulder(end: WheelEnd, spindle: Any, bend: bool = False) -> Check:
     shoulder, journal = spindle.shoulder_to_face, spindle.inner_journal
     side, radius = _bend(end) if bend else (0.0, Interval(0.0, 0.0, "mm"))
     shock = Interval.exact(1.0) if bend else shock_factor(end.build)
-    spans = (end.corner_load, load_plane(end), shoulder, shock, radius)
-    moment = _over(spans, lambda w, x, xs, k, r: shoulder_moment(w, x, xs, k, -side, r))
-    check = at_most(_stress(moment, journal), _allowed(end, spindle))
+
+    def stress_at(plane: Interval) -> tuple[Interval, Interval]:
+        spans = (end.corner_load, plane, shoulder, shock, radius)
+        moment = _over(spans, lambda w, x, xs, k, r: shoulder_moment(w, x, xs, k, -side, r))
+        return moment, _stress(moment, journal)
+
+    moment, stress = stress_at(load_plane(end))
+    bare = stress_at(wheel_offset(end.wheel, end))[1] if end.plates else None
     return _told(
-        end, spindle, check, moment, shock, "inner_journal",
+        end, spindle, at_most(stress, _allowed(end, spindle)), moment, shock, "inner_journal",
         "in a bend of {g} g, on the inside wheel" if bend else "with a shock of {shock} times the load",
-        "at its shoulder, {journal} thick,",
+        "at its shoulder, {journal} thick,", bare,
     )  # fmt: skip
 
 
@@ -129,18 +134,29 @@ def _at_outer(end: WheelEnd, spindle: Any) -> Check | None:
 
 
 def _told(
-    end: WheelEnd, spindle: Any, check: Check, moment: Interval, shock: Interval, field: str, when: str, where: str
+    end: WheelEnd,
+    spindle: Any,
+    check: Check,
+    moment: Interval,
+    shock: Interval,
+    field: str,
+    when: str,
+    where: str,
+    bare: Interval | None = None,
 ) -> Check:
     safety = _yield(end, spindle) / check.have
     check.caution(
         "A moment of {moment} (" + when + ") bends the {spindle} " + where + " to {have}; its steel allows "
-        "{need}: {by} too much. Its yield is {times} times the stress, {safety} times is wanted.",
+        "{need}: {by} too much. Its yield is {times} times the stress, {safety} times is wanted."
+        + (" Without the {plates} the stress would be {bare}." if bare is not None and bare.known else ""),
+        plates=list(end.plates), bare=bare,
         spindle=spindle, journal=getattr(spindle, field), moment=moment, times=Interval.exact(safety.lo),
         safety=end.limits.spindle_safety, g=end.limits.side_force, shock=shock,
     )  # fmt: skip
     return (
-        check.because("The load bends the spindle with the lever from the wheel's middle. Fatigue and welds are "
-                      "not checked.")
+        check.because(
+            "The load bends the spindle with the lever from the wheel's middle. Fatigue and welds are not checked."
+        )
         .fix(lambda: _stronger(end, spindle, check, moment, shock, field))
         .danger(BREAKS_OFF)
         .at(spindle, "shoulder_to_face" if field == "inner_journal" else field)

@@ -72,17 +72,17 @@ def _add(one: Measurement, finding: Finding, missing: Missing) -> None:
 
 
 def accuracy_needed(finding: Finding, missing: Missing) -> Interval | None:
-    """How exact the measurement must be: what the usual tool reaches; for a value that is known too
-    coarsely, the room beside the limit where that is more.
+    """How exact the measurement must be: what the usual tool reaches; for a measure that is known too
+    coarsely, the room beside the limit where that is more.  A marking (a bolt circle) has no such room.
     """
     field = missing.record.fields[missing.field]
     if field.accuracy is None:
         return None
-    unit = getattr(field.type, "unit", "mm")
+    unit = getattr(field.type, "unit", None)
     margin = finding.check.margin
     room = abs(margin.mid) if margin is not None and margin.known and margin.unit == unit else 0.0
     value = max(field.accuracy, room) if room and missing.record.has(missing.field) else field.accuracy
-    return Interval(value, value, unit)
+    return Interval(value, value, "mm" if unit is None else unit)
 
 
 def _alone(one: Measurement) -> int:

@@ -262,6 +262,25 @@ def test_of_two_lines_of_wheel_bolts_the_thread_tells() -> None:
     assert roles(fit, "1L")["wheel-bolt"] == "b"
 
 
+def test_wheel_bolts_hold_the_adapter_on_a_threaded_hub_and_nuts_the_wheel() -> None:
+    hub, bolts = "id: hub, kind: hub, hole_thread: M12x1.5", "id: b, kind: wheel-bolt, thread: M12x1.5"
+    nuts = "id: n, kind: lug-nut, thread: M14x1.5"
+    for line in (bolts, bolts + ", mounts_on: hub"):
+        for lines in ([line, nuts], [nuts, line]):
+            found = roles(fit_of(hub, ADAPTER, *lines, WHEEL), "1L")
+            assert (found["hub-bolt"], found["lug-nut"]) == ("b", "n")
+            assert not found.keys() & {"hub-nut", "wheel-bolt"}
+
+
+def test_wheel_bolts_in_hub_and_adapter_each_go_where_they_are_told() -> None:
+    found = roles(fit_of(
+        "id: hub, kind: hub, hole_thread: M12x1.5", "id: plate, kind: adapter",
+        "id: a, kind: wheel-bolt, thread: M12x1.5, mounts_on: hub",
+        "id: b, kind: wheel-bolt, thread: M14x1.5, mounts_on: plate", WHEEL,
+    ), "1L")  # fmt: skip
+    assert (found["hub-bolt"], found["wheel-bolt"]) == ("a", "b")
+
+
 # ---- bearings ------------------------------------------------------------------------------
 
 

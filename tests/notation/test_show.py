@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from partscheck.notation.interval import INF, Interval
 from partscheck.notation.measure import read_quantity, show, show_both, show_pair
+from partscheck.notation.show import show_limit
 
 
 @pytest.mark.parametrize(
@@ -102,3 +103,18 @@ def test_pairs_never_print_alike(value, apart):
         one, other = show_pair(have, need, leading)
         assert one.split(" (")[0] != other.split(" (")[0]
         assert one.split(" (")[1] != other.split(" (")[1]
+
+
+@given(st.floats(0.01, 3000), st.booleans())
+def test_a_reading_that_keeps_to_a_printed_limit_keeps_to_the_limit(value: float, up: bool) -> None:
+    inch, metric = show_limit(Interval.exact(value, "mm"), "inch", up).rstrip(")").split(" (")
+    for text in (inch, metric):
+        number, unit = text.split()
+        printed = float(number) * (25.4 if unit == "in" else 1.0)
+        assert (printed >= value - 1e-6) if up else (printed <= value + 1e-6)
+        assert abs(printed - value) <= (0.26 if unit == "in" else 1.0)
+
+
+def test_a_limit_on_a_step_stays() -> None:
+    assert show_limit(Interval.exact(44.45, "mm"), "inch", False) == "1.75 in (44.4 mm)"
+    assert show_limit(Interval.exact(38.1, "mm"), "inch", True) == "1.50 in (38.1 mm)"

@@ -89,7 +89,8 @@ def test_offsets(text, value, system):
 
 @pytest.mark.parametrize(
     ("text", "hint"),
-    [("30", "write 30 in or 30 mm"), ("ET 30,5", "write ET 30.5"), ("ET 9999", "large"), ("ET", "")],
+    [("30", "write ET 30 or 30 mm"), ("-12", "write ET -12 or -12 mm"),
+     ("ET 30,5", "write ET 30.5"), ("ET 9999", "large"), ("ET", "")],
 )
 def test_offsets_refused(text, hint):
     with pytest.raises(NotationError) as caught:

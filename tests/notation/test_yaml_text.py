@@ -246,3 +246,11 @@ def test_files_that_cannot_be_read(tmp_path: Path) -> None:
             read_text(path)
         assert said in str(caught.value)
         assert caught.value.faults[0].mark.file == str(path)
+
+
+@pytest.mark.parametrize("after", ["", "  - {kind: hub}\n"])
+def test_a_remark_that_hides_the_closing_sign_is_told(after: str) -> None:
+    fault = only_fault("parts:\n  - {kind: hub, note: lot # 5}\n" + after)
+    assert "closing }" in fault.expected
+    assert "#" in fault.hint
+    assert "#" not in only_fault("parts:\n  - {kind: hub\n" + after).hint
