@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from partscheck.notation.interval import Interval
+from partscheck.notation.interval import Interval, Quantity
+from partscheck.notation.show import show_limit
 from partscheck.rules.basis import Basis
-from partscheck.rules.check import Check
+from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy
 from partscheck.rules.message import standard_values, write
 
 if TYPE_CHECKING:
@@ -96,9 +97,9 @@ class Finding:
         check = self.check
         if check.remedies is None or not check.fails:
             return []
-        standard = standard_values(check, leading)
+        shared = {**standard_values(check, leading), **check.values}
         found = [
-            (one, write(one.do, {**standard, **check.values, "target": one.target, **one.values}, leading))
+            (one, write(one.do, {**shared, "target": _kept_to(one, leading), **one.values}, leading))
             for one in check.remedies()
         ]
         return [(one, text if number else text.removeprefix("or ")) for number, (one, text) in enumerate(found)]
@@ -111,3 +112,13 @@ class Finding:
     def __repr__(self) -> str:
         ids = ", ".join(part.id for part in self.parts)
         return f"<{self.verdict} {self.rule.slug}: {ids} at {', '.join(self.at)}>"
+
+
+def _kept_to(remedy: Remedy, leading: str) -> Any:
+    """A remedy's target in words: a limit is rounded to its safe side, in both unit systems."""
+    target = remedy.target
+    if not isinstance(target, Interval) or remedy.relation not in (AT_LEAST, AT_MOST):
+        return target
+    if isinstance(target, Quantity) and target.text:
+        return target
+    return show_limit(target, leading, up=remedy.relation == AT_LEAST)
