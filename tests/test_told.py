@@ -106,3 +106,8 @@ def test_the_first_thing_to_do_is_no_alternative(case: dict[str, Any]) -> None:
     for finding in check_text(case["list"]).findings:
         for _, text in finding.remedies("inch")[:1]:
             assert not text.startswith("or "), text
+
+
+def test_an_acceptance_of_a_part_that_there_is_not_names_the_nearest() -> None:
+    text = "parts:\n" + HUB + "accept:\n  - {rule: tire-age, part: hubb, reason: looked}\n"
+    assert "Did you mean hub?" in said(text)

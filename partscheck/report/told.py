@@ -68,10 +68,16 @@ def _layers(result: Result) -> Iterator[str]:
 def _acceptances(result: Result) -> Iterator[str]:
     for acceptance in result.unmatched:
         line = f" (line {acceptance.mark.line})" if acceptance.mark else ""
-        rules = load_rules()
-        near = [] if acceptance.rule in rules else get_close_matches(acceptance.rule, rules, n=1, cutoff=0.5)
-        meant = f" Did you mean {near[0]}?" if near else ""
+        ids = [part.id for part in result.build.parts]
+        near = _nearest(acceptance.rule, list(load_rules())) or _nearest(acceptance.part, ids)
+        meant = f" Did you mean {near}?" if near else ""
         yield (
             f"The acceptance of {acceptance.rule}{line} matches no caution: take it out, or mend its rule or "
             f"part. A stop cannot be accepted.{meant}"
         )
+
+
+def _nearest(word: str, known: list[str]) -> str:
+    """The known word most likely meant; "" for one that is known, or like none."""
+    near = [] if not word or word in known else get_close_matches(word, known, n=1, cutoff=0.5)
+    return near[0] if near else ""
