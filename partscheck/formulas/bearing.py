@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import math
 
+from partscheck.formulas.ranges import above_zero
+
 
 def radial_split(load: float, plane: float, inner: float, outer: float) -> tuple[float, float]:
     """Radial load on the inner and the outer bearing of a hub, (R_inner, R_outer), N.
@@ -90,7 +92,7 @@ def centre_beyond_middle(width: float, a: float) -> float:
     >>> centre_beyond_middle(17.25, 14), centre_beyond_middle(17.25, 17.25 - 14)  # 30206
     (5.375, 5.375)
     """
-    _above_zero("width", width)
+    above_zero("width", width)
     if not a >= -width / 2:
         raise ValueError(f"a must not be below minus half the width, got {a:g} mm of {width:g} mm")
     return abs(a - width / 2)
@@ -156,10 +158,5 @@ def y0_from_y(y_factor: float) -> float:
     >>> round(y0_from_y(1.6), 2)  # data sheets print 0.9
     0.88
     """
-    _above_zero("factor Y", y_factor)
+    above_zero("factor Y", y_factor)
     return 0.55 * y_factor
-
-
-def _above_zero(name: str, value: float) -> None:
-    if not value > 0:
-        raise ValueError(f"{name} must be above 0, got {value:g}")

@@ -10,6 +10,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from partscheck.formulas.ranges import above_zero, not_below_zero
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -33,8 +35,8 @@ def life(rating: float, load: float, exponent: float = ROLLERS) -> float:
     >>> round(life(40200, 6400), 1)
     457.2
     """
-    _above_zero("rating", rating)
-    _not_below_zero("load", load)
+    above_zero("rating", rating)
+    not_below_zero("load", load)
     _exponent(exponent)
     _not_both_unbounded("rating", rating, "load", load)
     return math.inf if load == 0 else _power(rating / load, exponent)
@@ -53,8 +55,8 @@ def rating_needed(load: float, turns: float, exponent: float = ROLLERS) -> float
     >>> round(rating_needed(13.92, 60 * 40000 * 520 / 1e6), 1)  # kN; printed 118
     118.2
     """
-    _not_below_zero("load", load)
-    _above_zero("turns", turns)
+    not_below_zero("load", load)
+    above_zero("turns", turns)
     _exponent(exponent)
     return load * _power(turns, 1 / exponent) if load else 0.0
 
@@ -76,7 +78,7 @@ def rating_for_turns(
     >>> round(rating_for_turns(7210, 90e6)), round(rating_for_turns(1, 90e6), 3)
     (27810, 3.857)
     """
-    _not_below_zero("rating", rating)
+    not_below_zero("rating", rating)
     _exponent(exponent)
     for value in (rated_turns, turns):
         if not 1 <= value < math.inf:
@@ -95,7 +97,7 @@ def distance_per_turn(loaded_radius: float) -> float:
     >>> round(distance_per_turn(330), 5)
     2.07345
     """
-    _not_below_zero("loaded radius", loaded_radius)
+    not_below_zero("loaded radius", loaded_radius)
     return 2 * math.pi * loaded_radius / 1000
 
 
@@ -111,8 +113,8 @@ def distance(turns: float, loaded_radius: float) -> float:
     >>> round(distance(life(30800, 3761.4), 330) / 1e6, 3)  # million km
     2.295
     """
-    _not_below_zero("turns", turns)
-    _above_zero("loaded radius", loaded_radius)
+    not_below_zero("turns", turns)
+    above_zero("loaded radius", loaded_radius)
     return 1000 * turns * distance_per_turn(loaded_radius)
 
 
@@ -128,8 +130,8 @@ def hours(turns: float, rpm: float) -> float:
     >>> round(hours(life(7350, 3000, BALLS), 720), 2)  # graduate engineering exam: 340.419
     340.42
     """
-    _not_below_zero("turns", turns)
-    _above_zero("speed", rpm)
+    not_below_zero("turns", turns)
+    above_zero("speed", rpm)
     if rpm == math.inf:
         raise ValueError("speed must be known")
     return turns * 1e6 / (60 * rpm)
@@ -147,8 +149,8 @@ def duty_life(phases: Sequence[tuple[float, float]]) -> float:
     1.324
     """
     for share, each in phases:
-        _not_below_zero("share", share)
-        _not_below_zero("life", each)
+        not_below_zero("share", share)
+        not_below_zero("life", each)
     total = math.fsum(share for share, _ in phases)
     if not abs(total - 1) <= _WHOLE:
         raise ValueError(f"shares of the duty must add up to 1 (90 % is 0.90), got {total:g}")
@@ -173,7 +175,7 @@ def reliability(life_ratio: float, least: float = 0.02, scale: float = 4.459, sh
     >>> round(reliability(1248 * (13.92 / 123) ** (10 / 3)), 3)  # printed 0.917
     0.917
     """
-    _not_below_zero("life ratio", life_ratio)
+    not_below_zero("life ratio", life_ratio)
     _weibull(least, scale, shape)
     if life_ratio <= least:
         return 1.0
@@ -211,7 +213,7 @@ def _power(base: float, exponent: float) -> float:
 def _weibull(least: float, scale: float, shape: float) -> None:
     if not 0 <= least < scale:
         raise ValueError(f"least multiple must be 0 or more and below the scale, got {least:g} and {scale:g}")
-    _above_zero("shape", shape)
+    above_zero("shape", shape)
 
 
 def _exponent(exponent: float) -> None:
@@ -222,13 +224,3 @@ def _exponent(exponent: float) -> None:
 def _not_both_unbounded(name: str, value: float, other: str, divisor: float) -> None:
     if value == divisor == math.inf:
         raise ValueError(f"{name} and {other} must not both be unbounded")
-
-
-def _above_zero(name: str, value: float) -> None:
-    if not value > 0:
-        raise ValueError(f"{name} must be above 0, got {value:g}")
-
-
-def _not_below_zero(name: str, value: float) -> None:
-    if not value >= 0:
-        raise ValueError(f"{name} must not be below 0, got {value:g}")

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import math
 
+from partscheck.formulas.ranges import above_zero, not_below_zero
+
 HALF = 0.5  # induced thrust: 0.5 Fr/Y with ISO's Y; 0.47 Fr/K with the K of inch data sheets
 
 
@@ -25,7 +27,7 @@ def induced_thrust(radial: float, y_factor: float, factor: float = HALF) -> floa
     >>> round(induced_thrust(3761.4, 1.6), 1)
     1175.4
     """
-    _above_zero("factor Y", y_factor)
+    above_zero("factor Y", y_factor)
     if not 0 < factor <= 1:
         raise ValueError(f"factor must be above 0 and at most 1, got {factor:g}")
     _a_number("radial load", radial)
@@ -79,9 +81,9 @@ def taper_load(radial: float, axial: float, e_factor: float, y_factor: float) ->
     >>> taper_load(4000, 3000, 0.37, 1.6)
     6400.0
     """
-    _not_below_zero("axial load", axial)
-    _above_zero("factor e", e_factor)
-    _above_zero("factor Y", y_factor)
+    not_below_zero("axial load", axial)
+    above_zero("factor e", e_factor)
+    above_zero("factor Y", y_factor)
     _a_number("radial load", radial)
     size = abs(radial)
     if axial <= e_factor * size:
@@ -131,7 +133,7 @@ def equivalent_load(radial: float, axial: float, x_factor: float, y_factor: floa
     """
     named = (("radial load", radial), ("axial load", axial), ("factor X", x_factor), ("factor Y", y_factor))
     for name, value in named:
-        _not_below_zero(name, value)
+        not_below_zero(name, value)
     if math.inf in (x_factor, y_factor):
         raise ValueError("factors X and Y must be known")
     # A factor of 0 leaves its load out, however great that may be.
@@ -151,8 +153,8 @@ def taper_static_load(radial: float, axial: float, y0_factor: float) -> float:
     >>> taper_static_load(4000, 3000, 0.9), taper_static_load(4000, 1000, 0.9)
     (4700.0, 4000)
     """
-    _not_below_zero("axial load", axial)
-    _above_zero("factor Y0", y0_factor)
+    not_below_zero("axial load", axial)
+    above_zero("factor Y0", y0_factor)
     _a_number("radial load", radial)
     size = abs(radial)
     return max(size, 0.5 * size + (y0_factor * axial if axial else 0.0))
@@ -170,8 +172,8 @@ def static_safety(static_rating: float, static_load: float) -> float:
     >>> static_safety(44000, 11000)
     4.0
     """
-    _not_below_zero("static rating", static_rating)
-    _not_below_zero("static load", static_load)
+    not_below_zero("static rating", static_rating)
+    not_below_zero("static load", static_load)
     _not_both_unbounded("static rating", static_rating, "static load", static_load)
     return math.inf if static_load == 0 else static_rating / static_load
 
@@ -184,13 +186,3 @@ def _not_both_unbounded(name: str, value: float, other: str, divisor: float) -> 
 def _a_number(name: str, value: float) -> None:
     if math.isnan(value):
         raise ValueError(f"{name} must be a number")
-
-
-def _above_zero(name: str, value: float) -> None:
-    if not value > 0:
-        raise ValueError(f"{name} must be above 0, got {value:g}")
-
-
-def _not_below_zero(name: str, value: float) -> None:
-    if not value >= 0:
-        raise ValueError(f"{name} must not be below 0, got {value:g}")

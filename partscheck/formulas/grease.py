@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import math
 
+from partscheck.formulas.ranges import not_below_zero
+
 BEARING_SHARE = 0.25  # of a tapered bearing's envelope is free for grease (practice; 0.21 to 0.31 by weight)
 CAVITY_SHARE = 0.5  # of the space between the bearings is filled (practice; 1 where a spindle is pumped full)
 BARREL_SHARE = 0.85  # bore between the cups over the cups' bores: they seat on shoulders (practice)
@@ -34,7 +36,7 @@ def bearing_volume(bore: float, outside: float, width: float, free_share: float 
     """
     if not 0 < bore < outside:
         raise ValueError(f"bore must be above 0 and below the outside diameter, got {bore:g}, {outside:g} mm")
-    _not_below_zero("width", width)
+    not_below_zero("width", width)
     _share("free share", free_share)
     return free_share * math.pi / 4 * (outside**2 - bore**2) * width / _PER_LITRE
 
@@ -63,7 +65,7 @@ def cavity_volume(
     for cup, journal in zip(cups, journals, strict=True):
         if not 0 < journal < cup:
             raise ValueError(f"journal must be above 0 and below its cup, got {journal:g} and {cup:g} mm")
-    _not_below_zero("length", length)
+    not_below_zero("length", length)
     _share("fill", fill)
     _share("barrel share", barrel_share)
     free = barrel_share**2 * _mean_square(*cups) - _mean_square(*journals)
@@ -83,8 +85,8 @@ def cap_volume(diameter: float, height: float, fill: float = CAP_SHARE) -> float
     >>> round(1000 * cap_volume(50, 30), 1)  # mL
     19.6
     """
-    _not_below_zero("diameter", diameter)
-    _not_below_zero("height", height)
+    not_below_zero("diameter", diameter)
+    not_below_zero("height", height)
     _share("fill", fill)
     return fill * math.pi / 4 * diameter**2 * height / _PER_LITRE
 
@@ -101,7 +103,7 @@ def mass(volume: float, density: float = DENSITY) -> float:
     >>> round(mass(0.4), 2)
     0.36
     """
-    _not_below_zero("volume", volume)
+    not_below_zero("volume", volume)
     if not 0.7 <= density <= 1.3:
         raise ValueError(f"density must be 0.7 to 1.3 kg/L, got {density:g}")
     return volume * density
@@ -126,7 +128,7 @@ def wheel_end_mass(
     >>> round(1000 * wheel_end_mass((31.75, 59.131, 15.875), (19.05, 45.237, 15.494), 72))  # g
     51
     """
-    _not_below_zero("spill", spill)
+    not_below_zero("spill", spill)
     free = ends_apart - inner[2] - outer[2]
     if not free >= 0:
         raise ValueError(f"bearings must fit between their outer ends, got {ends_apart:g} mm")
@@ -161,8 +163,3 @@ def _mean_square(first: float, second: float) -> float:
 def _share(name: str, value: float) -> None:
     if not 0 < value <= 1:
         raise ValueError(f"{name} must be above 0 and at most 1, got {value:g}")
-
-
-def _not_below_zero(name: str, value: float) -> None:
-    if not value >= 0:
-        raise ValueError(f"{name} must not be below 0, got {value:g}")

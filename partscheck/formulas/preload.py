@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import math
 
+from partscheck.formulas.ranges import above_zero
+
 REUSED = 0.75  # of the proof load, for a joint that is taken apart again (Shigley eq 8-31)
 PERMANENT = 0.90  # of the proof load, for a joint that is not (Shigley eq 8-31)
 
@@ -27,8 +29,8 @@ def proof_load(stress_area: float, proof_strength: float) -> float:
     >>> proof_load(84.3, 580)  # M12 class 8.8; printed 48 900
     48894.0
     """
-    _above_zero("stress area", stress_area)
-    _above_zero("proof strength", proof_strength)
+    above_zero("stress area", stress_area)
+    above_zero("proof strength", proof_strength)
     return stress_area * proof_strength
 
 
@@ -43,7 +45,7 @@ def proof_from_yield(yield_strength: float) -> float:
     >>> round(proof_from_yield(640))  # class 8.8 has 580
     544
     """
-    _above_zero("yield strength", yield_strength)
+    above_zero("yield strength", yield_strength)
     return 0.85 * yield_strength
 
 
@@ -59,7 +61,7 @@ def preload_of_proof(proof: float, share: float = REUSED) -> float:
     >>> round(preload_of_proof(proof_load(0.226, 85)), 1)  # 5/8-11 grade 5, kip; printed 14.4
     14.4
     """
-    _above_zero("proof load", proof)
+    above_zero("proof load", proof)
     if not 0 < share <= 1:
         raise ValueError(f"share of the proof load must be above 0 and at most 1, got {share:g}")
     return share * proof
@@ -78,7 +80,7 @@ def share_of_proof(preload: float, proof: float) -> float:
     0.529
     """
     _not_below_zero("preload", preload)
-    _above_zero("proof load", proof)
+    above_zero("proof load", proof)
     return preload / proof
 
 
@@ -192,7 +194,7 @@ def proof_factor(proof: float, preload: float, pull: float, constant: float) -> 
     >>> round(proof_factor(85 * 0.226, 14.4, 5, 0.280), 2)  # 5/8-11 grade 5, kip; printed 1.22
     1.22
     """
-    _above_zero("proof load", proof)
+    above_zero("proof load", proof)
     _pulled(preload, pull, constant)
     return _over(proof, _times(constant, pull) + preload)
 
@@ -207,7 +209,7 @@ def load_factor(proof: float, preload: float, pull: float, constant: float) -> f
     >>> round(load_factor(85 * 0.226, 14.4, 5, 0.280), 2)  # printed 3.44
     3.44
     """
-    _above_zero("proof load", proof)
+    above_zero("proof load", proof)
     _pulled(preload, pull, constant)
     return _over(proof - preload, _times(constant, pull))
 
@@ -248,8 +250,3 @@ def _over(have: float, need: float) -> float:
 def _not_below_zero(name: str, value: float) -> None:
     if not value >= 0:
         raise ValueError(f"{name} must not be below 0 N, got {value:g}")
-
-
-def _above_zero(name: str, value: float) -> None:
-    if not value > 0:
-        raise ValueError(f"{name} must be above 0, got {value:g}")

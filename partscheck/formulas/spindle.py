@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import math
 
+from partscheck.formulas.ranges import above_zero, not_below_zero
+
 
 def shoulder_moment(
     load: float,
@@ -34,9 +36,9 @@ def shoulder_moment(
     >>> round(shoulder_moment(5115.45, 0, 62, side_share=-0.25, loaded_radius=330), 1)  # inside wheel
     739.2
     """
-    _not_below_zero("load", load)
-    _not_below_zero("loaded radius", loaded_radius)
-    _above_zero("shock factor", shock)
+    not_below_zero("load", load)
+    not_below_zero("loaded radius", loaded_radius)
+    above_zero("shock factor", shock)
     if not -1.5 <= side_share <= 1.5:
         raise ValueError(f"side force must be -1.5 to 1.5 of the upright load, got {side_share:g}")
     shift = side_share * loaded_radius if side_share else 0.0
@@ -57,7 +59,7 @@ def journal_moment(outer_reaction: float, outer: float, section: float, shock: f
     >>> round(journal_moment(3761.4, -18, 10, shock=2), 1)
     210.6
     """
-    _above_zero("shock factor", shock)
+    above_zero("shock factor", shock)
     if not section >= outer:
         raise ValueError(f"section must not lie outboard of the outer bearing, got {section:g}, {outer:g} mm")
     lever = section - outer
@@ -76,7 +78,7 @@ def bending_stress(moment: float, diameter: float) -> float:
     >>> round(bending_stress(634.3, 34.925), 1), round(bending_stress(1024.1, 34.925), 1)
     (151.7, 244.9)
     """
-    _above_zero("diameter", diameter)
+    above_zero("diameter", diameter)
     if math.isnan(moment) or (diameter == math.inf and math.isinf(moment)):
         raise ValueError(f"moment must be a known number of N m, got {moment:g}")
     return 32 * abs(moment) * 1000 / (math.pi * diameter**3)
@@ -94,8 +96,8 @@ def bending_safety(yield_strength: float, stress: float) -> float:
     >>> round(bending_safety(310, 151.7), 2), round(bending_safety(310, 244.9), 2)
     (2.04, 1.27)
     """
-    _not_below_zero("yield strength", yield_strength)
-    _not_below_zero("stress", stress)
+    not_below_zero("yield strength", yield_strength)
+    not_below_zero("stress", stress)
     if yield_strength == stress == math.inf:
         raise ValueError("yield strength and stress must not both be unbounded")
     return math.inf if stress == 0 else yield_strength / stress
@@ -113,8 +115,8 @@ def moment_allowed(diameter: float, allowed_stress: float) -> float:
     >>> round(moment_allowed(34.925, 310 / 1.5), 1)
     864.3
     """
-    _above_zero("diameter", diameter)
-    _above_zero("allowed stress", allowed_stress)
+    above_zero("diameter", diameter)
+    above_zero("allowed stress", allowed_stress)
     return math.pi * diameter**3 * allowed_stress / 32 / 1000
 
 
@@ -130,17 +132,7 @@ def diameter_needed(moment: float, allowed_stress: float) -> float:
     >>> round(diameter_needed(1024.1, 310 / 1.5), 2)
     36.96
     """
-    _above_zero("allowed stress", allowed_stress)
+    above_zero("allowed stress", allowed_stress)
     if math.isnan(moment) or (allowed_stress == math.inf and math.isinf(moment)):
         raise ValueError(f"moment must be a known number of N m, got {moment:g}")
     return float((32 * abs(moment) * 1000 / (math.pi * allowed_stress)) ** (1 / 3))
-
-
-def _above_zero(name: str, value: float) -> None:
-    if not value > 0:
-        raise ValueError(f"{name} must be above 0, got {value:g}")
-
-
-def _not_below_zero(name: str, value: float) -> None:
-    if not value >= 0:
-        raise ValueError(f"{name} must not be below 0, got {value:g}")

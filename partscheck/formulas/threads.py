@@ -10,6 +10,8 @@ from __future__ import annotations
 
 import math
 
+from partscheck.formulas.ranges import above_zero
+
 _INCH = 25.4
 _UN_STRESS = 9 * math.sqrt(3) / 16  # 0.97428, printed 0.9743
 _ISO_STRESS = 13 * math.sqrt(3) / 24  # 0.938194, printed 0.9382
@@ -166,8 +168,8 @@ def engagement_both_strip(stress_area_mm2: float, pitch_diameter_mm: float) -> f
     >>> round(engagement_both_strip(stress_area_un(12.7, 13), pitch_diameter(12.7, 25.4 / 13)) / 25.4, 4)
     0.4015
     """
-    _above_zero("stress area", stress_area_mm2)
-    _above_zero("pitch diameter", pitch_diameter_mm)
+    above_zero("stress area", stress_area_mm2)
+    above_zero("pitch diameter", pitch_diameter_mm)
     return 4 * stress_area_mm2 / (math.pi * pitch_diameter_mm)
 
 
@@ -184,8 +186,8 @@ def engagement_screw_strips(stress_area_mm2: float, external_area_per_mm: float)
     >>> round(engagement_screw_strips(stress_area_un(12.7, 13), per_mm) / 25.4, 4)  # in
     0.3643
     """
-    _above_zero("stress area", stress_area_mm2)
-    _above_zero("shear area per mm", external_area_per_mm)
+    above_zero("stress area", stress_area_mm2)
+    above_zero("shear area per mm", external_area_per_mm)
     return 2 * stress_area_mm2 / external_area_per_mm
 
 
@@ -206,10 +208,10 @@ def engagement_hole_strips(
     >>> round(engagement_hole_strips(stress_area_un(12.7, 13), per_mm, 120, 58) / 25.4, 4)  # in
     0.5226
     """
-    _above_zero("stress area", stress_area_mm2)
-    _above_zero("shear area per mm", internal_area_per_mm)
-    _above_zero("strength of the bolt", screw_strength)
-    _above_zero("strength of the tapped part", hole_strength)
+    above_zero("stress area", stress_area_mm2)
+    above_zero("shear area per mm", internal_area_per_mm)
+    above_zero("strength of the bolt", screw_strength)
+    above_zero("strength of the tapped part", hole_strength)
     return 2 * stress_area_mm2 / internal_area_per_mm * screw_strength / hole_strength
 
 
@@ -228,8 +230,8 @@ def stripping_strength(length_mm: float, pitch_diameter_mm: float, strength_mpa:
     """
     if not length_mm >= 0:
         raise ValueError(f"engaged length must not be below 0 mm, got {length_mm:g}")
-    _above_zero("pitch diameter", pitch_diameter_mm)
-    _above_zero("strength", strength_mpa)
+    above_zero("pitch diameter", pitch_diameter_mm)
+    above_zero("strength", strength_mpa)
     return _SHEAR_TO_TENSILE * strength_mpa * math.pi * pitch_diameter_mm / 2 * length_mm
 
 
@@ -253,9 +255,9 @@ def stripping_engagement(
     >>> round(stripping_engagement(area, line), 2)  # 1/2-20 stud, mm: about 0.75 of its diameter
     9.59
     """
-    _above_zero("stress area", stress_area_mm2)
-    _above_zero("pitch diameter", pitch_diameter_mm)
-    _above_zero("strength ratio", strength_ratio)
+    above_zero("stress area", stress_area_mm2)
+    above_zero("pitch diameter", pitch_diameter_mm)
+    above_zero("strength ratio", strength_ratio)
     if not 0 < shear_factor <= 1:
         raise ValueError(f"shear factor must be above 0 and at most 1, got {shear_factor:g}")
     return stress_area_mm2 / (shear_factor * strength_ratio * math.pi * pitch_diameter_mm / 2)
@@ -264,7 +266,7 @@ def stripping_engagement(
 def _strip_area(length: float, pitch: float, shear_diameter: float, gap: float) -> float:
     """Rings of shear, one per pitch, as wide as half a pitch plus what the gap adds at 60 deg."""
     _checked_pitch(pitch)
-    _above_zero("diameter", shear_diameter)
+    above_zero("diameter", shear_diameter)
     if not length >= 0:
         raise ValueError(f"engaged length must not be below 0 mm, got {length:g}")
     width = pitch / 2 + gap / math.sqrt(3)
@@ -280,7 +282,7 @@ def _pitch_of(tpi: float) -> float:
 
 
 def _checked_pitch(pitch: float) -> float:
-    _above_zero("pitch", pitch)
+    above_zero("pitch", pitch)
     return pitch
 
 
@@ -297,8 +299,3 @@ def _too_thin(name: str, diameter: float, pitch: float) -> str:
 
 def _circle(diameter: float) -> float:
     return math.pi / 4 * diameter**2
-
-
-def _above_zero(name: str, value: float) -> None:
-    if not value > 0:
-        raise ValueError(f"{name} must be above 0, got {value:g}")

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import math
 
+from partscheck.formulas.ranges import above_zero
+
 PASSENGER_DIVISOR = 1.10
 LOADED_RADIUS_SHARE = 0.47
 _HALF_INCH = 12.7
@@ -25,8 +27,8 @@ def overall_diameter_metric(section_width: float, aspect: float, rim: float) -> 
     >>> round(overall_diameter_metric(245, 55, 18 * 25.4), 1)
     726.7
     """
-    _above_zero("section width", section_width)
-    _above_zero("rim diameter", rim)
+    above_zero("section width", section_width)
+    above_zero("rim diameter", rim)
     _aspect(aspect)
     return rim + 2 * section_width * aspect / 100
 
@@ -44,9 +46,9 @@ def section_on_rim(section: float, measuring_rim: float, rim: float) -> float:
     >>> round(section_on_rim(8.23 * 25.4, 6.0 * 25.4, 7.5 * 25.4) / 25.4, 2)  # 205/60R15, in
     8.83
     """
-    _above_zero("section width", section)
-    _above_zero("measuring rim", measuring_rim)
-    _above_zero("rim width", rim)
+    above_zero("section width", section)
+    above_zero("measuring rim", measuring_rim)
+    above_zero("rim width", rim)
     return section + 0.4 * (rim - measuring_rim)
 
 
@@ -63,7 +65,7 @@ def measuring_rim_width(section: float, aspect: float) -> float:
     >>> measuring_rim_width(255, 50) / 25.4  # P255/50R16
     7.0
     """
-    _above_zero("section width", section)
+    above_zero("section width", section)
     _bounded("section width", section)
     _aspect(aspect)
     if aspect < 50:
@@ -101,10 +103,10 @@ def p_metric_load(section_width: float, aspect: float, rim: float, pressure: flo
     >>> round(p_metric_load(205, 75, 15 * 25.4, 240), 1)  # P205/75R15: rated 1598 lb = 724.8 kg (recalled)
     726.9
     """
-    _above_zero("section width", section_width)
-    _above_zero("rim diameter", rim)
+    above_zero("section width", section_width)
+    above_zero("rim diameter", rim)
     _bounded("rim diameter", rim)
-    _above_zero("pressure", pressure)
+    above_zero("pressure", pressure)
     _aspect(aspect)
     if aspect < 50:
         raise ValueError(f"the formula is for 50 series and higher, got {aspect:g}")
@@ -206,8 +208,8 @@ def _aspect(aspect: float) -> None:
 
 
 def _rating(load: float, pressure: float, exponent: float) -> None:
-    _above_zero("rated load", load)
-    _above_zero("rated pressure", pressure)
+    above_zero("rated load", load)
+    above_zero("rated pressure", pressure)
     if not 0 < exponent <= 1:
         raise ValueError(f"exponent must be above 0 and at most 1, got {exponent:g}")
 
@@ -215,8 +217,3 @@ def _rating(load: float, pressure: float, exponent: float) -> None:
 def _bounded(name: str, value: float) -> None:
     if value == math.inf:
         raise ValueError(f"{name} must be known")
-
-
-def _above_zero(name: str, value: float) -> None:
-    if not value > 0:
-        raise ValueError(f"{name} must be above 0, got {value:g}")

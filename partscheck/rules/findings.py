@@ -86,7 +86,8 @@ class Finding:
             return f"It cannot be told yet whether this holds: {self.rule.sentence}"
         if not check.message:
             return self.rule.sentence
-        return write(check.message, {**standard_values(check, leading), **check.values}, leading)
+        text = write(check.message, {**standard_values(check, leading), **check.values}, leading)
+        return text[:1].upper() + text[1:]
 
     def why(self, leading: str) -> str:
         check = self.check
