@@ -26,6 +26,7 @@ from partscheck.build.places import (
     Whole,
 )
 from partscheck.build.stack_order import order_plates
+from partscheck.build.tow_places import RearRack, TowChain, rear_racks, tow_chains, unclear_chain
 from partscheck.build.unclear import mark_of, two_for_one_place
 from partscheck.build.weights import Weights
 from partscheck.notation.faults import Fault, Faults
@@ -81,6 +82,7 @@ class Fit:
             self._seat_kind(kind)
         for at in self.positions:
             self.faults.extend(assign_fasteners(build, at, self.places[at], self.plates[at]))
+        self.faults.extend(unclear_chain(build))
         if self.faults:
             raise Faults(_without_repeats(self.faults))
         self.weights = Weights(build, self)
@@ -270,6 +272,10 @@ class Fit:
                     yield AxlePlace(self.build, self.weights, number, here)
         elif binds is JointPlace:
             yield from joint_places(self.build, self.weights)
+        elif binds is TowChain:
+            yield from tow_chains(self.build, self.weights)
+        elif binds is RearRack:
+            yield from rear_racks(self.build, self.weights)
         elif binds is Line:
             for part in self.build.parts:
                 yield Line(self.build, self.weights, part, self.places_of(part))
