@@ -1,0 +1,27 @@
+"""``explain``: what a rule checks, what a field means and how to measure it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from partscheck.commands import common
+
+if TYPE_CHECKING:
+    import argparse
+
+HELP = "explain a rule, a field or a practice limit"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name", metavar="NAME", help="a rule (stud-above-adapter-face), a field "
+                        "(hub.stud_length), a practice limit (stud_below_flush), or units")  # fmt: skip
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from partscheck.report.explain_text import explain_text
+
+    text, found = explain_text(arguments.name, common.columns())
+    if not found:
+        return common.complain(text)
+    common.write(text)
+    return common.NO_STOP

@@ -1,0 +1,24 @@
+"""``rules``: every rule in one sentence, or every practice limit."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from partscheck.commands import common
+
+if TYPE_CHECKING:
+    import argparse
+
+HELP = "list the rules, one sentence each"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--limits", action="store_true", help="list the practice limits instead")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from partscheck.report.explain_text import limits_text, rules_text
+
+    width = common.columns()
+    common.write(limits_text(width) if arguments.limits else rules_text(width))
+    return common.NO_STOP
