@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from partscheck.build.fit import Fit
 from partscheck.deciding import deciding_fields
 from partscheck.notation.interval import INF
+from partscheck.parts.record import EVERY_FIELD
 from partscheck.rules import load_rules
 from partscheck.rules.check import Check
 from partscheck.rules.findings import CAUTION, MEASURE, NOTE, OK, STOP, Finding
@@ -73,12 +74,17 @@ def check_build(build: Build, rules: Iterable[Rule] | None = None) -> Result:
     chosen = list(load_rules().values()) if rules is None else list(rules)
     build.listen()
     fit = Fit(build)
+    return gathered(build, fit, ((rule, run_rule(rule, fit)) for rule in chosen))
+
+
+def gathered(build: Build, fit: Fit, outcomes: Iterable[tuple[Rule, list[Finding]]]) -> Result:
+    """What the rules said, merged, sorted, folded under their causes, accepted cautions marked."""
     result = Result(build, fit)
-    for rule in chosen:
-        outcomes = _merged(run_rule(rule, fit))
-        if not outcomes:
+    for rule, found in outcomes:
+        merged = _merged(found)
+        if not merged:
             result.idle.append(rule.slug)
-        for finding in outcomes:
+        for finding in merged:
             _file(result, finding)
     _fold(result)
     _accept(result)
@@ -95,8 +101,11 @@ def run_rule(rule: Rule, fit: Fit) -> list[Finding]:
     return found
 
 
-def evaluate(rule: Rule, binding: Any) -> list[Finding]:
-    """The findings of one rule at one place.  A rule that crashes is a finding, never a pass."""
+def evaluate(rule: Rule, binding: Any, decide: bool = True) -> list[Finding]:
+    """The findings of one rule at one place.  A rule that crashes is a finding, never a pass.
+
+    ``decide=False`` leaves out the search for what would decide where it cannot be told.
+    """
     ledger = binding.build.ledger
     del ledger[:]
     try:
@@ -106,8 +115,8 @@ def evaluate(rule: Rule, binding: Any) -> list[Finding]:
         crashed = Finding(rule, MEASURE, Check(None), binding.parts, binding.at)
         crashed.error = f"{type(error).__name__}: {error}"
         return [crashed]
-    reads = tuple(dict.fromkeys(ledger))
-    return [_sound(_finding(rule, binding, check, number, reads)) for number, check in enumerate(checks)]
+    reads = tuple(dict.fromkeys(read for read in ledger if read[1] != EVERY_FIELD))
+    return [_sound(_finding(rule, binding, check, number, reads, decide)) for number, check in enumerate(checks)]
 
 
 def _sound(finding: Finding) -> Finding:
@@ -131,14 +140,14 @@ def _as_checks(outcome: Any) -> list[Check]:
     return [outcome] if isinstance(outcome, Check) else [one for one in outcome if one is not None]
 
 
-def _finding(rule: Rule, binding: Any, check: Check, number: int, reads: tuple[Any, ...]) -> Finding:
+def _finding(rule: Rule, binding: Any, check: Check, number: int, reads: tuple[Any, ...], decide: bool) -> Finding:
     parts = check.parts if check.parts is not None else binding.parts
     at = check.places if check.places is not None else binding.at
     finding = Finding(rule, _verdict(check), check, parts, at)
     finding.reads = reads
     limits = binding.build.limits
     finding.overrides = [name for record, name in reads if record is limits and limits.is_own(name)]
-    if check.unsure:
+    if check.unsure and decide:
         finding.missing = deciding_fields(rule, binding, number, check, reads)
     return finding
 
@@ -176,9 +185,7 @@ def _alike(finding: Finding) -> Any:
     missing = tuple(one.name for one in finding.missing)
     # Words that fill the message tell findings apart (two joints, two layers); numbers do not, also
     # where they are written out already.
-    words = tuple(
-        value for value in check.values.values() if isinstance(value, str) and not value[:1].isdigit()
-    )
+    words = tuple(value for value in check.values.values() if isinstance(value, str) and not value[:1].isdigit())
     return (finding.verdict, parts, check.message, words, blame, missing, finding.error)
 
 

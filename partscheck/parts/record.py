@@ -11,6 +11,9 @@ if TYPE_CHECKING:
     from partscheck.notation.yaml_text import Mark
 
 
+EVERY_FIELD = "?*"  # in a ledger: the whole record was read
+
+
 class Typed:
     """A value, the text it was read from, where it stands, and the layer it came from.
 
@@ -61,6 +64,23 @@ class Record:
             ledger.append((self, "?" + name))  # looked at, not asked for
         typed = self.values.get(name)
         return typed is not None and typed.value is not self.fields[name].type.unknown
+
+    def says(self, name: str) -> bool:
+        """True when something was typed for the field, ``unknown`` too."""
+        return self.typed(name) is not None
+
+    def typed(self, name: str) -> Typed | None:
+        """The field's value with its text and place, or None when nothing was typed."""
+        ledger = self.ledger
+        if ledger is not None:
+            ledger.append((self, "?" + name))
+        return self.values.get(name)
+
+    def everything(self) -> dict[str, Typed]:
+        """All that was typed; whoever reads it depends on every field."""
+        if self.ledger is not None:
+            self.ledger.append((self, EVERY_FIELD))
+        return self.values
 
     def where(self, name: str) -> Mark | None:
         """Where the field's value stands in the list, else (not typed, or out of the catalogue) where
