@@ -1,0 +1,98 @@
+"""The bench sheet as JSON, as ``schemas/shop.schema.json`` describes it: SI figures beside the sentences."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+from partscheck.notation.interval import INF, Interval
+from partscheck.report.shop_words import FORMAT, caution_words, said, stop_words
+
+if TYPE_CHECKING:
+    from partscheck.rules.findings import Finding
+    from partscheck.uses.shop import BenchSheet, Section, Step, Torque
+
+DIGITS = 6
+
+
+def shop_json(sheet: BenchSheet, leading: str) -> str:
+    return json.dumps(shop_data(sheet, leading), indent=1, ensure_ascii=False)
+
+
+def shop_data(sheet: BenchSheet, leading: str) -> dict[str, Any]:
+    """The sheet as plain data; ``leading`` unit system first in texts."""
+    return {
+        "format": FORMAT,
+        "build": sheet.build.name,
+        "verdict": sheet.result.verdict,
+        "stops": [_stop(finding, leading) for finding in sheet.stops],
+        "tools": [said(tool, leading) for tool in sheet.tools()],
+        "sections": [_section(section, leading) for section in sheet.sections],
+    }
+
+
+def _stop(finding: Finding, leading: str) -> dict[str, Any]:
+    message, do = stop_words(finding, leading)
+    return {
+        "rule": finding.rule.slug,
+        "parts": [part.id for part in finding.parts],
+        "at": list(finding.at),
+        "message": message,
+        "do": do,
+        "hazard": finding.check.hazard,
+    }
+
+
+def _section(section: Section, leading: str) -> dict[str, Any]:
+    return {
+        "key": section.key,
+        "title": section.title,
+        "intro": [said(one, leading) for one in section.intro],
+        "hazard": section.hazard,
+        "basis": [_basis(one) for one in section.basis],
+        "steps": [_step(step, leading) for step in section.steps],
+    }
+
+
+def _step(step: Step, leading: str) -> dict[str, Any]:
+    return {
+        "number": step.number,
+        "do": said(step.do, leading),
+        "details": [said(one, leading) for one in step.details],
+        "parts": [part.id for part in step.parts],
+        "at": list(step.at),
+        "figures": [{"name": name, **_quantity(value)} for name, value in step.figures],
+        "torque": None if step.torque is None else _torque(step.torque, leading),
+        "tools": [said(one, leading) for one in step.tools],
+        "not_before_stops": [int(number) for number in step.stops],
+        "not_before_measurements": list(step.waits),
+        "cautions": [caution_words(finding, leading) for finding in step.cautions],
+        "hazard": step.hazard,
+        "basis": [_basis(one) for one in step.basis],
+    }
+
+
+def _torque(torque: Torque, leading: str) -> dict[str, Any]:
+    return {
+        "what": said(torque.what, leading),
+        "at": list(torque.at),
+        "pieces": torque.pieces,
+        "order": list(torque.order),
+        "stages": [_quantity(one) for one in torque.stages],
+        "full": None if torque.full is None else _quantity(torque.full),
+        "oiled": None if torque.oiled is None else _quantity(torque.oiled),
+        "wrench": torque.wrench.text(leading),
+    }
+
+
+def _basis(basis: Any) -> dict[str, str]:
+    return {"kind": basis.kind, "source": basis.source}
+
+
+def _quantity(value: Interval) -> dict[str, Any]:
+    return {"low": _end(value.lo), "high": _end(value.hi), "unit": value.unit}
+
+
+def _end(value: float) -> float | None:
+    """JSON has no infinity: an open end is null."""
+    return None if value in (INF, -INF) else round(value, DIGITS)
