@@ -1,0 +1,81 @@
+"""A swap as Markdown; whatever the list says stays text."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from partscheck.notation.cell_text import one_line
+from partscheck.report.bom_markdown import plain
+from partscheck.report.bom_words import finding_words, money, remedy_words, verdict_word
+from partscheck.report.swap_words import (
+    BEFORE_DRIVING,
+    Legend,
+    bought,
+    changed_lines,
+    figure_cells,
+    figure_name,
+    not_needed,
+    supports,
+    table_figures,
+    untold,
+    verdict_line,
+    where,
+)
+from partscheck.report.text import SCREENING
+
+if TYPE_CHECKING:
+    from partscheck.rules.findings import Finding
+    from partscheck.uses.swap import Swap
+
+
+def swap_markdown(swap: Swap, leading: str) -> str:
+    """The whole comparison."""
+    out = [plain(verdict_line(swap)), "", "## The change", ""]
+    for text, along in changed_lines(swap, leading):
+        out += [f"- {plain(text)}", *(f"  - {plain(one)}" for one in along)]
+    out.append("")
+    for head, findings in (
+        ("Appears", swap.appears), ("Goes", swap.goes), ("Comes to light", swap.surfaces), ("Stays", swap.stays),
+    ):  # fmt: skip
+        out += _findings(head, findings, swap, leading)
+    out += _figures(swap, leading)
+    if swap.untold:
+        out += ["## Cannot be told", ""]
+        lacks = untold(swap.untold).items()
+        out += [*(f"- {plain(name)}: {plain(', '.join(fields))}" for name, fields in lacks), ""]
+    out += _buy(swap)
+    return "\n".join([*out, BEFORE_DRIVING, "", SCREENING]) + "\n"
+
+
+def _findings(head: str, findings: list[Finding], swap: Swap, leading: str) -> list[str]:
+    if not findings:
+        return []
+    out = [f"## {head}", ""]
+    for one in findings:
+        out.append(f"- **{verdict_word(one)}** {plain(finding_words(one, leading))} {plain(where(one, swap))}")
+        if head == "Appears":
+            out += [f"  - {plain(words)}" for words in (remedy_words(one, leading), one.check.hazard) if words]
+    return [*out, ""]
+
+
+def _figures(swap: Swap, leading: str) -> list[str]:
+    legend = Legend()
+    out = ["## Figures, worst change first", "", "| figure | before | after | change | | basis |",
+           "|---|--:|--:|--:|---|---|"]  # fmt: skip
+    for one in table_figures([*swap.figures, *swap.same]):
+        cells = figure_cells(one, leading, brackets=True)
+        row = (figure_name(one), *cells, one.direction, legend.letter(one.kind.basis))
+        out.append(f"| {' | '.join(plain(cell) for cell in row)} |")
+    out += ["", *(f"- {letter}: {plain(text)}" for letter, text in legend.lines()), ""]
+    told = supports(swap, leading)
+    return [*out, plain(told), ""] if told else out
+
+
+def _buy(swap: Swap) -> list[str]:
+    if not (swap.to_buy or swap.not_needed):
+        return []
+    out = ["## To buy for it, and what is left over", ""]
+    for one in swap.to_buy:
+        cost = money(one.cost, one.currency) if one.cost is not None else "no price typed"
+        out.append(f"- {plain(f'{one.line.id}: {bought(one)} x {one_line(one.line.what)}; {cost}')}")
+    return [*out, *(f"- not needed: {plain(not_needed(line))}" for line in swap.not_needed), ""]
