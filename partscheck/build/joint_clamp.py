@@ -61,7 +61,7 @@ def face_friction(place: JointPlace, scraped: bool = False) -> Interval:
     that is not typed.  ``scraped``: as if all were bare.
     """
     rows = {word: float(row["mu"]) for row in place.tables.rows("friction_class") for word in row["coatings"]}
-    layers = [item for item in place.stack if "gap" not in item.values]
+    layers = [item for item in place.stack if not item.says("gap")]
     if scraped:
         return Interval.exact(rows[BARE])
     if not layers:

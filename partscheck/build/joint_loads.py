@@ -37,9 +37,9 @@ def load_of(place: JointPlace, part: str) -> Interval:
     if load.has("from_"):
         return _taken(place, load.from_, load) if part == "shear" else NOTHING
     # A component that is left out beside the other is not there.
-    if part in load.values:
+    if load.says(part):
         return getattr(load, part)  # type: ignore[no-any-return]
-    return NOTHING if {"shear", "tension"} & load.values.keys() else Interval.unknown("N")
+    return NOTHING if load.says("shear") or load.says("tension") else Interval.unknown("N")
 
 
 def _taken(place: JointPlace, source: str, load: Any) -> Interval:

@@ -58,8 +58,8 @@ class JointPlace(Binding):
         self.bolts = bolts
         self.first = not bolts or bolt is bolts[0]
         self.nut = _line(build, joint, "nut")
-        self.tapped: Any = joint.values["tapped"].value if "tapped" in joint.values else None
-        self.stack: tuple[Any, ...] = tuple(joint.values["stack"].value) if "stack" in joint.values else ()
+        self.tapped: Any = joint.values["tapped"].value if joint.says("tapped") else None
+        self.stack: tuple[Any, ...] = tuple(joint.values["stack"].value) if joint.says("stack") else ()
         self.washers: dict[str, JointWasher] = dict(washers_of(build, joint))
         self.at = (joint.id,)
         lines = (bolt, self.nut, *(one.line for one in self.washers.values()))
@@ -216,7 +216,7 @@ class JointPlace(Binding):
 
         With fewer shear planes than faces it is not said which slide: the farthest is taken.
         """
-        layers = [item for item in self.stack if "gap" not in item.values]
+        layers = [item for item in self.stack if not item.says("gap")]
         if len(layers) < (1 if self.tapped is not None else 2):
             return None
         last = len(self.stack) if self.tapped is not None else self.stack.index(layers[-1])
@@ -274,8 +274,8 @@ class JointPlace(Binding):
     @property
     def has_load(self) -> bool:
         """True when the list says what the joint carries: strength rules look at nothing else."""
-        load = self.joint.values.get("load")
-        return load is not None and bool(load.value.values)
+        load = self.joint.typed("load")
+        return load is not None and bool(load.value.everything())
 
     @property
     def load_shear(self) -> Interval:
@@ -297,8 +297,8 @@ class JointPlace(Binding):
         """True where the list says that it vibrates, or carries a wheel, an axle, the coupler or a rack."""
         if self.joint.has("vibration"):
             return bool(self.joint.vibration)
-        load = self.joint.values.get("load")
-        source = load.value.values.get("from_") if load is not None else None
+        load = self.joint.typed("load")
+        source = load.value.typed("from_") if load is not None else None
         return source is not None and source.value in ("wheel", "axle", "coupler", "rack")
 
     # ---- holes -------------------------------------------------------------------------------
@@ -330,7 +330,7 @@ class JointPlace(Binding):
 def joint_places(build: Build, weights: Weights) -> Iterator[JointPlace]:
     """Each joint of the list with each line of its bolts."""
     for joint in build.joints:
-        ids = joint.values["bolt"].value if "bolt" in joint.values else ()
+        ids = joint.values["bolt"].value if joint.says("bolt") else ()
         bolts = tuple(line for line in (build.part(id) for id in ids) if line is not None)
         for bolt in bolts or (None,):
             yield JointPlace(build, weights, joint, bolt, bolts)
@@ -342,16 +342,16 @@ def layer_thickness(item: Any) -> Interval:
 
 
 def _line(build: Build, joint: Any, name: str) -> Any:
-    return build.part(joint.values[name].value) if name in joint.values else None
+    return build.part(joint.values[name].value) if joint.says(name) else None
 
 
 def _name_layers(joint: Any, stack: tuple[Any, ...], tapped: Any) -> None:
     """Give the maps inside a joint a name that findings can use: "arm to frame / frame tube"."""
     for number, item in enumerate(stack, start=1):
-        name = item.values["name"].value if "name" in item.values else f"layer {number}"
+        name = item.values["name"].value if item.says("name") else f"layer {number}"
         item.id = f"{joint.id} / {name}"
     if tapped is not None:
         tapped.id = f"{joint.id} / tapped"
     for name in ("washers", "load"):
-        if name in joint.values and joint.values[name].value.values:
+        if joint.says(name) and joint.values[name].value.values:
             joint.values[name].value.id = f"{joint.id} / {name}"

@@ -57,7 +57,7 @@ class JointWasher:
 
 def washers_of(build: Build, joint: Any) -> Iterator[tuple[str, JointWasher]]:
     """(head or nut, washer) of each side that has one."""
-    if "washers" not in joint.values:
+    if not joint.says("washers"):
         return
     named = joint.values["washers"].value.values
     for side in ("head", "nut"):

@@ -13,13 +13,16 @@ OWN_KEYS = ("kind", "part", "id")
 
 
 class PartLines:
-    """Reads part lines; ``broken`` are ids of lines that could not be read as any kind."""
+    """Reads part lines; ``broken`` are ids of lines that could not be read as any kind.
 
-    def __init__(self, reader: RecordReader, catalogue: Any) -> None:
+    ``taken`` are ids that lines have already, each with its place.
+    """
+
+    def __init__(self, reader: RecordReader, catalogue: Any, taken: dict[str, Mark] | None = None) -> None:
         self.reader = reader
         self.catalogue = catalogue
         self.broken: set[str] = set()
-        self._ids: dict[str, Mark] = {}
+        self._ids: dict[str, Mark] = dict(taken or {})
         self._counts: dict[str, int] = {}
 
     def read(self, node: Node) -> list[Part]:
@@ -38,14 +41,14 @@ class PartLines:
             self.reader.fault(node.mark, text_of(node), "a part: a map of its fields", hint)
             return None
         typed_id = _scalar(node, "id")
-        entry = self._entry(node)
+        entry = self.entry(node)
         kind = self._kind(node, entry)
         if kind is None:
             self._is_broken(node, typed_id)
             return None
         part = KINDS[kind](mark=node.mark)
         if entry is not None:
-            self._from_catalogue(part, entry)
+            self.from_catalogue(part, entry)
         self.reader.fill(part, node, skip=("kind",))
         part.id = self._id(part, node, typed_id, entry)
         return part
@@ -63,7 +66,8 @@ class PartLines:
     def _meant(self, key: str, text: str) -> list[str]:
         return self.catalogue.nearest(text) if key == "part" else [nearest(text, list(KINDS))]
 
-    def _entry(self, node: MapNode) -> Any:
+    def entry(self, node: MapNode) -> Any:
+        """The catalogue entry that ``part`` names, or None; a name that is not there is told."""
         name = _scalar(node, "part")
         if name is None:
             return None
@@ -96,7 +100,7 @@ class PartLines:
             return None
         return typed.text
 
-    def _from_catalogue(self, part: Part, entry: Any) -> None:
+    def from_catalogue(self, part: Part, entry: Any) -> None:
         """Fields of the catalogue entry; their faults were told when the catalogue was read."""
         fields = {field.key: field for field in part.fields.values()}
         for key, (value, file, line, column) in entry.fields.items():
@@ -113,8 +117,9 @@ class PartLines:
         if typed is not None and not is_empty(typed):
             first = self._ids.setdefault(typed.text, typed.mark)
             if first is not typed.mark:
+                of = "" if first.file == typed.mark.file else f" of {first.file}"
                 self.reader.fault(typed.mark, typed.text, "an id of its own",
-                                  f"line {first.line} has it already")  # fmt: skip
+                                  f"line {first.line}{of} has it already")  # fmt: skip
             return typed.text
         base = entry.id if entry is not None else part.kind
         self._counts[base] = self._counts.get(base, 0) + 1

@@ -108,7 +108,7 @@ class WheelEnd(Binding):
 
     @property
     def corner_load(self) -> Interval:
-        """What the worst of these wheels carries, at rest, N."""
+        """What the worst of these wheels carries, at rest, N; with the load case that it is of."""
         return self.weights.corner_load(self)
 
 

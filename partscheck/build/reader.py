@@ -6,12 +6,11 @@ import os
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
-from partscheck.build.joint_places import BOLT_KINDS, NUT_KINDS
-from partscheck.build.joint_washers import NO_WASHER, washer_word
 from partscheck.build.limits import Limits, OwnLimit, dimension_of, read_limit
 from partscheck.build.model import Build
 from partscheck.build.part_lines import PartLines
 from partscheck.build.record_reader import RecordReader, is_empty, text_of
+from partscheck.build.references import References
 from partscheck.notation.errors import NotationError
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.yaml_text import MapNode, Node, ScalarNode, SeqNode, compose, read_text
@@ -67,7 +66,7 @@ class _ListReader:
         build = Build("", self.file, self.catalogue)
         build.service, build.layout, build.tow_vehicle = Service(), Layout(), TowVehicle()
         build.limits = Limits(self.catalogue)
-        build.overridden = list(getattr(self.catalogue, "overridden", []))
+        build.overridden = getattr(self.catalogue, "overridden", [])  # it grows as parts are asked for
         for key, node in (*root.entries, *root.repeated):
             if key.text not in TOP_KEYS:
                 self.reader.unknown_key(key, list(TOP_KEYS), "a parts list")
@@ -79,7 +78,7 @@ class _ListReader:
             getattr(self, "_" + key.text)(build, node)
         if root.get("parts") is None:
             self.reader.fault(root.mark, ", ".join(root.keys()[:6]), "a key `parts` with the list of parts")
-        self._references(build)
+        References(self.reader, self.lines.broken).check(build)
         build.untold_words = list(self.reader.told)
         faults = self._faults()
         if faults.faults:
@@ -196,69 +195,6 @@ class _ListReader:
             self.reader.fault(typed.mark or node.mark, error.read, error.expected, error.hint)
             return
         limits.own[name] = OwnLimit(value, override.reason, node.mark)
-
-    # ---- what points to what ----------------------------------------------------------------
-
-    def _references(self, build: Build) -> None:
-        """``mounts_on``, joints and loads name parts that exist, and load cases that exist."""
-        ids = {part.id: part for part in build.parts}
-        for part in build.parts:
-            self._refers(part, "mounts_on", ids)
-            typed = part.values.get("mounts_on")
-            if typed is not None and typed.value == part.id and typed.mark is not None:
-                self.reader.fault(typed.mark, part.id, "another part's id", "a part cannot mount on itself")
-        for joint in build.joints:
-            self._joint_refers(joint, ids)
-        cases = set(build.load_cases)
-        for load in build.loads if cases else []:
-            typed = load.values.get("cases")
-            for case in () if typed is None else typed.value:
-                if case not in cases and typed is not None and typed.mark is not None:
-                    near = get_close_matches(case, list(cases), n=1, cutoff=0.5)
-                    hint = f"did you mean `{near[0]}`?" if near else ""
-                    expected = "one of load_cases: " + ", ".join(sorted(cases))
-                    self.reader.fault(typed.mark, case, expected, hint)
-
-    def _joint_refers(self, joint: Any, ids: dict[str, Any]) -> None:
-        """A joint names lines of bolts, nuts and washers; a washer may be a word for its type too."""
-        for name, kinds in (("bolt", BOLT_KINDS), ("nut", NUT_KINDS)):
-            self._refers(joint, name, ids)
-            typed = joint.values.get(name)
-            named = () if typed is None else typed.value
-            for target in named if isinstance(named, tuple) else (named,):
-                if target in ids and ids[target].kind not in kinds:
-                    wanted = f"a line of kind {' or '.join(kinds)}"
-                    self.reader.fault(typed.mark, f"{target} ({ids[target].kind})", wanted)
-        named = joint.values["washers"].value.values if "washers" in joint.values else {}
-        for name in ("head", "nut"):
-            if name in named:
-                self._washer_refers(named[name], ids)
-
-    def _washer_refers(self, typed: Any, ids: dict[str, Any]) -> None:
-        target = typed.value
-        expected = "the id of a washer's line in `parts`, or its type, such as SAE, hardened or none"
-        if target in ids and ids[target].kind != "washer":
-            self.reader.fault(typed.mark, f"{target} ({ids[target].kind})", expected)
-        elif target in self.lines.broken:
-            self.reader.following += 1
-        elif target and target not in ids and target.lower() != NO_WASHER and not washer_word(target)[0]:
-            near = get_close_matches(target, list(ids), n=1, cutoff=0.5)
-            self.reader.fault(typed.mark, target, expected, f"did you mean `{near[0]}`?" if near else "")
-
-    def _refers(self, record: Record, name: str, ids: dict[str, Any]) -> None:
-        typed = record.values.get(name)
-        if typed is None or typed.mark is None or typed.layer != "list":
-            return
-        targets = typed.value if isinstance(typed.value, (tuple, list)) else (typed.value,)
-        for target in targets:
-            if not target or target in ids:
-                continue
-            if target in self.lines.broken:
-                self.reader.following += 1
-                continue
-            near = get_close_matches(str(target), list(ids), n=1, cutoff=0.5)
-            hint = f"did you mean `{near[0]}`?" if near else "ids here: " + ", ".join(list(ids)[:12])
-            self.reader.fault(typed.mark, str(target), "the id of a line in `parts`", hint)
 
 
 def _own_id(record: Record) -> str:

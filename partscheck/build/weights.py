@@ -10,7 +10,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from partscheck.notation.interval import Interval, greatest_of
+from partscheck.build.load_cases import CaseWeights, case_weights, in_case
+from partscheck.build.scale_readings import SCALE_READS, Readings
+from partscheck.build.standing_loads import LOADS_READS
+from partscheck.notation.interval import Interval, greatest_of, same_within
 
 if TYPE_CHECKING:
     from partscheck.build.model import Build
@@ -22,9 +25,9 @@ ALL = Interval(1.0, 1.0)
 
 # What a rule reads, as "record.field", that asks for the load of an axle, or of one wheel.
 AXLE_LOAD_READS = (
-    "service.gross_weight", "service.tongue_weight", "practice.largest_tongue_share", "load.weight",
-    "load.from_coupler", "load.from_centre", "layout.coupler_to_axle", "layout.equalized", "axle.equalized",
-    "practice.unequalized_axle_share", "tow_vehicle.weight_distribution", "tow_vehicle.weight_returned",
+    "service.gross_weight", "service.tongue_weight", "practice.largest_tongue_share", *LOADS_READS, *SCALE_READS,
+    "layout.equalized", "axle.equalized", "practice.unequalized_axle_share", "tow_vehicle.weight_distribution",
+    "tow_vehicle.weight_returned",
 )  # fmt: skip
 CORNER_LOAD_READS = (
     *AXLE_LOAD_READS, "layout.hub_face_distance", "axle.hub_face_distance", "wheel.offset", "wheel.backspace",
@@ -33,26 +36,43 @@ CORNER_LOAD_READS = (
 )  # fmt: skip
 
 
-class CaseWeights:
-    """One load case: ``total``, ``axles`` (the whole group) and ``tongue`` in N, ``sideways`` in mm
-    (the loads' common centre, right positive).
+class InCase(Interval):
+    """A load in N and the load case that it is of: "" where it is of the weights as declared, or where the
+    list names no cases.  Arithmetic gives a plain interval.
     """
 
-    __slots__ = ("axles", "name", "sideways", "tongue", "total")
+    __slots__ = ("case",)
 
-    def __init__(
-        self, name: str, total: Interval, axles: Interval, tongue: Interval, sideways: Interval
-    ) -> None:
-        self.name = name
-        self.total = total
-        self.axles = axles
-        self.tongue = tongue
-        self.sideways = sideways
+    def __init__(self, lo: float, hi: float, unit: str, case: str = "") -> None:
+        super().__init__(lo, hi, unit)
+        self.case = case
+
+    __hash__ = Interval.__hash__
 
     @property
-    def known(self) -> bool:
-        """True when every load of the case has a weight and a place."""
-        return self.total.known and self.axles.known
+    def in_words(self) -> str:
+        """ " in case 'racked'", or nothing."""
+        return in_case(self.case)
+
+
+def case_of(load: Interval) -> str:
+    """The load case that a share came from, or ""."""
+    return load.case if isinstance(load, InCase) else ""
+
+
+def in_its_case(load: Interval) -> str:
+    """ " in case 'racked'" of the case that a share came from, or nothing."""
+    return in_case(case_of(load))
+
+
+def greatest_in_case(found: list[tuple[Interval, str]]) -> InCase:
+    """The greatest of several loads, with the case whose load may be the greatest; one that has a name goes
+    before a declaration that is as large.
+    """
+    load = greatest_of(found[0][0], *(one for one, _ in found[1:]))
+    close = same_within("N")
+    names = [name for one, name in found if one.hi >= load.hi - close]
+    return InCase(load.lo, load.hi, load.unit, next((name for name in names if name), ""))
 
 
 class Weights:
@@ -84,16 +104,28 @@ class Weights:
 
     @property
     def given(self) -> bool:
-        """True when the list speaks of weights at all: a gross weight or loads."""
-        return self.build.service.has("gross_weight") or bool(self.build.loads)
+        """True when the list speaks of weights at all: a gross weight, loads, or scale readings."""
+        return self.declares() or bool(self.build.loads)
+
+    @property
+    def readings(self) -> Readings:
+        """What scale readings say of gross, axle and tongue weight."""
+        found: Readings = self._remember("readings", lambda: Readings(self.build))
+        return found
 
     def gross(self) -> Interval:
-        """Declared gross weight, N; unknown when it is not typed."""
-        return self.build.service.gross_weight  # type: ignore[no-any-return]
+        """Gross weight, N: declared, else off the scale; unknown when it is neither."""
+        if self.build.service.has("gross_weight") or not self.readings.ways["gross"]:
+            return self.build.service.gross_weight  # type: ignore[no-any-return]
+        return self.readings.gross
+
+    def declares(self) -> bool:
+        """True when the gross weight is typed or read off a scale."""
+        return self.build.service.has("gross_weight") or bool(self.readings.ways["gross"])
 
     def whole(self) -> Interval:
         """Weight of the whole trailer, N: declared, else of the heaviest load case."""
-        if self.build.service.has("gross_weight"):
+        if self.declares():
             return self.gross()
         heaviest = self._heaviest()
         if not heaviest:
@@ -101,60 +133,33 @@ class Weights:
         return greatest_of(heaviest[0].total, *(case.total for case in heaviest[1:]))
 
     def cases(self) -> list[CaseWeights]:
-        """Statics of each load case, in the order of the list."""
-        found: list[CaseWeights] = self._remember("cases", self._cases)
+        """Statics of each load case, in the order of the list; none where the list has no loads."""
+        found: list[CaseWeights] = self._remember("cases", lambda: case_weights(self.build))
         return found
-
-    def _cases(self) -> list[CaseWeights]:
-        build = self.build
-        if not build.loads:
-            return []
-        names = build.load_cases or _case_names(build.loads) or [""]
-        return [self._case(name) for name in names]
-
-    def _case(self, name: str) -> CaseWeights:
-        loads = [load for load in self.build.loads if counts_in(load, name)]
-        total = sum((load.weight for load in loads), NOTHING)
-        axles, tongue = self._supports(loads, total)
-        side = Interval(0.0, 0.0, "mm")
-        for load in loads:
-            if load.has("from_centre"):
-                side = side + (load.weight.bare() * load.from_centre)
-        sideways = side / total.bare() if total.lo > 0 else Interval(0.0, 0.0, "mm")
-        return CaseWeights(name, total, axles, tongue, sideways)
-
-    def _supports(self, loads: list[Any], total: Interval) -> tuple[Interval, Interval]:
-        """(axles, tongue) by moments about the coupler: axles = sum(w x) / L, tongue = sum(w (1 - x / L)).
-
-        Both are monotone in 1 / L, so the ends of L give the ends of the result.
-        """
-        span = self.build.layout.coupler_to_axle
-        if not span.known or span.lo <= 0:
-            moment = Interval(0.0, 0.0)
-            for load in loads:
-                moment = moment + load.weight.bare() * load.from_coupler.bare()
-            axles = (moment / span.bare()).with_unit("N")
-            return axles, total - axles
-        axles, tongue = _at_span(loads, span.lo)
-        if not span.is_exact:
-            others = _at_span(loads, span.hi)
-            axles, tongue = axles.hull(others[0]), tongue.hull(others[1])
-        return axles, tongue
 
     def _complete(self) -> bool:
         """True when every load case is known."""
         return all(case.known for case in self.cases())
 
-    def _heaviest(self) -> list[CaseWeights]:
+    def heaviest(self) -> list[CaseWeights]:
         """The cases that may be the heaviest; none when a case is not known."""
+        return self._heaviest()
+
+    def _heaviest(self) -> list[CaseWeights]:
         cases = self.cases()
         if not cases or not self._complete():
             return []
         bar = max(case.total.lo for case in cases)
         return [case for case in cases if case.total.hi >= bar]
 
+    def tongue_typed(self) -> bool:
+        """True when the tongue weight that goes with the gross weight is typed or read off a scale."""
+        return self.build.service.has("tongue_weight") or bool(self.readings.ways["tongue"])
+
     def tongue(self) -> Interval:
-        """Tongue weight that goes with the gross weight, N: typed, else of the heaviest load case."""
+        """Tongue weight that goes with the gross weight, N: typed, else off the scale, else of the heaviest
+        load case, never below nothing.
+        """
         value: Interval = self._remember("tongue", self._tongue)
         return value
 
@@ -162,6 +167,8 @@ class Weights:
         build, gross = self.build, self.gross()
         if build.service.has("tongue_weight"):
             return build.service.tongue_weight  # type: ignore[no-any-return]
+        if self.readings.ways["tongue"]:
+            return self.readings.tongue.clipped(0.0)
         heaviest = self._heaviest()
         if heaviest:
             span = heaviest[0].tongue
@@ -171,6 +178,15 @@ class Weights:
         unread = build.service.tongue_weight  # asks for it
         share = build.limits.largest_tongue_share
         return Interval(unread.lo, gross.hi * share.hi if gross.known else unread.hi, "N")
+
+    def greatest_tongue(self) -> InCase:
+        """The most that the tongue puts on the ball, N: as typed or weighed, or in the case that puts more."""
+        cases = self.cases()
+        found = [(case.tongue.clipped(0.0), case.name) for case in cases if case.known]
+        if self.tongue_typed() or len(found) < len(cases) or not cases:
+            typed = self.build.service.has("tongue_weight")
+            found.append((self.tongue(), "" if typed else self.readings.case))
+        return greatest_in_case(found)
 
     def returned(self) -> Interval:
         """What a weight distributing hitch puts back on the axles, N; at most the tongue weight."""
@@ -182,26 +198,32 @@ class Weights:
         unread = vehicle.weight_returned  # asks for it
         return unread.clipped(0.0, max(0.0, self.tongue().hi))  # type: ignore[no-any-return]
 
-    def axle_group(self) -> Interval:
+    def axle_group(self) -> InCase:
         """What all axles together carry in the worst case, N."""
-        value: Interval = self._remember("group", self._axle_group)
+        value: InCase = self._remember("group", self._axle_group)
         return value
 
-    def _axle_group(self) -> Interval:
-        loads = [load for load, _ in self._on_axles()]
-        return greatest_of(loads[0], *loads[1:])
+    def _axle_group(self) -> InCase:
+        return greatest_in_case([(load, name) for load, name, _ in self._on_axles()])
 
-    def _on_axles(self) -> list[tuple[Interval, list[CaseWeights]]]:
-        """Each load that the axles may have to carry, with the cases that say where it stands sideways."""
+    def _on_axles(self) -> list[tuple[Interval, str, list[CaseWeights]]]:
+        """Each load that the axles may have to carry, the case it is of, and the cases that say where it
+        stands sideways.
+        """
         returned, cases = self.returned(), self.cases()
-        found = [(case.axles + returned, [case]) for case in cases if case.known]
-        if self.build.service.has("gross_weight") or not found or not self._complete():
+        found = [(case.axles + returned, case.name, [case]) for case in cases if case.known]
+        beside = self._heaviest() or cases
+        if self.readings.ways["axles"]:
+            weighed = [case for case in cases if case.name and case.name == self.readings.case]
+            found.append((self.readings.axles + returned, self.readings.case, weighed or beside))
+        declared = self.build.service.has("gross_weight")
+        if declared or not found or not (self._complete() or self.readings.ways["axles"]):
             gross = self.gross()
             if gross.known:
-                declared = (gross - self.tongue() + returned).clipped(0.0)
+                load = (gross - self.tongue() + returned).clipped(0.0)
             else:
-                declared = Interval.unknown("N")
-            found.append((declared, self._heaviest() or cases))
+                load = Interval.unknown("N")
+            found.append((load, "", beside))
         return found
 
     # ---- one axle, one wheel -------------------------------------------------------------
@@ -235,18 +257,22 @@ class Weights:
         layout.equalized  # noqa: B018 - asks for it
         return None
 
-    def axle_load(self, number: int) -> Interval:
+    def axle_load(self, number: int) -> InCase:
         """What axle ``number`` carries in its worst case, N."""
-        value: Interval = self._remember(("axle", number), lambda: self.axle_group() * self.axle_share())
+        value: InCase = self._remember(("axle", number), self._axle_load)
         return value
+
+    def _axle_load(self) -> InCase:
+        group = self.axle_group()
+        load = group * self.axle_share()
+        return InCase(load.lo, load.hi, "N", group.case)
 
     def corner_load(self, end: WheelEnd) -> Interval:
         """What the worst loaded wheel of these places carries, N.  The spare: the worst corner."""
         if end.is_spare:
             corners = [self.corner_load(other) for other in self.fit.ends]
-            return greatest_of(corners[0], *corners[1:]) if corners else Interval.unknown("N")
-        loads = [load for _, load in self.place_loads(end)]
-        return greatest_of(loads[0], *loads[1:])
+            return greatest_in_case([(one, case_of(one)) for one in corners]) if corners else Interval.unknown("N")
+        return greatest_in_case([(load, case_of(load)) for _, load in self.place_loads(end)])
 
     def place_loads(self, end: WheelEnd) -> list[tuple[tuple[str, ...], Interval]]:
         """(places, load in N) of these wheels; left and right apart where the load stands to one side."""
@@ -256,7 +282,8 @@ class Weights:
 
     def _place_loads(self, end: WheelEnd) -> list[tuple[tuple[str, ...], Interval]]:
         if not self.leans():
-            return [(end.at, self.axle_load(int(end.at[0][:-1])) * HALF)]
+            load = self.axle_load(int(end.at[0][:-1]))
+            return [(end.at, InCase(load.lo / 2, load.hi / 2, "N", load.case))]
         sides = {side: tuple(at for at in end.at if at.endswith(side)) for side in "LR"}
         return [(at, self._side_load(end, side)) for side, at in sides.items() if at]
 
@@ -264,10 +291,11 @@ class Weights:
         """True when the loads of some case do not stand on the centre line."""
         return any(case.sideways.lo or case.sideways.hi for case in self.cases())
 
-    def _side_load(self, end: WheelEnd, side: str) -> Interval:
+    def _side_load(self, end: WheelEnd, side: str) -> InCase:
         track, share = self.track(end), self.axle_share()
-        loads = [load * share * _side_share(cases, side, track) for load, cases in self._on_axles()]
-        return greatest_of(loads[0], *loads[1:])
+        return greatest_in_case(
+            [(load * share * side_share(cases, side, track), name) for load, name, cases in self._on_axles()]
+        )
 
     def track(self, end: WheelEnd) -> Interval:
         """Distance between the two load planes of an axle, mm.
@@ -318,22 +346,7 @@ def shock_factor(build: Build) -> Interval:
     return Interval(min(factors), max(factors))
 
 
-def counts_in(load: Any, case: str) -> bool:
-    """A load without ``cases`` counts in every case."""
-    typed = load.values.get("cases")
-    return typed is None or not case or case in typed.value
-
-
-def _at_span(loads: list[Any], span: float) -> tuple[Interval, Interval]:
-    axles, tongue = Interval(0.0, 0.0), Interval(0.0, 0.0)
-    for load in loads:
-        weight, arm = load.weight.bare(), load.from_coupler.bare() * (1 / span)
-        axles = axles + weight * arm
-        tongue = tongue + weight * (1 - arm)
-    return axles.with_unit("N"), tongue.with_unit("N")
-
-
-def _side_share(cases: list[CaseWeights], side: str, track: Interval) -> Interval:
+def side_share(cases: list[CaseWeights], side: str, track: Interval) -> Interval:
     """Share of an axle's load on its wheel of one side: 1/2 +- y / track, over all these cases."""
     shares = [_one_side(case, side, track) for case in cases]
     span = shares[0] if shares else HALF
@@ -347,13 +360,3 @@ def _one_side(case: CaseWeights, side: str, track: Interval) -> Interval:
     if toward.hi <= 0:  # kept apart: a track that is not known must not turn the sign
         return (HALF - ((-toward) / track).bare()).clipped(0.0, 1.0)
     return (HALF + (toward / track).bare()).clipped(0.0, 1.0)
-
-
-def _case_names(loads: list[Any]) -> list[str]:
-    names: list[str] = []
-    for load in loads:
-        typed = load.values.get("cases")
-        for name in [] if typed is None else typed.value:
-            if name not in names:
-                names.append(name)
-    return names

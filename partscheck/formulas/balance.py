@@ -71,6 +71,92 @@ def axle_and_tongue(gross: float, tongue_share: float) -> tuple[float, float]:
     return gross - tongue, tongue
 
 
+def axle_place_for_share(
+    loads: Sequence[tuple[float, float]],
+    running_gear: Sequence[tuple[float, float]],
+    span: float,
+    tongue_share: float,
+) -> float:
+    """Where the axle must stand for a share of all weight on the tongue, from the two supports.
+
+    L' = (sum(w x) + sum(m (y - L))) / (W - M - s W)
+    loads         (w, x) of what stays where it stands: weight, distance behind the coupler
+    running_gear  (m, y) of what moves along with the axle
+    span          L, coupler to axle as it is
+    tongue_share  s, wanted, as a plain number
+    W, M          all weights; those of the running gear
+    Range: no weight below 0; L above 0; s below 1 - M / W.
+    Source: derived: s W = W - (sum(w x) + sum(m (y - L + L'))) / L', solved for L'.
+
+    >>> frame, cargo, rack, gear = (640, 100), (1500, 112), (110, 208), (350, 120)
+    >>> place = axle_place_for_share([frame, cargo, rack], [gear], 120, 0.10)
+    >>> round(place, 2)
+    128.08
+    >>> coupler, axle = supports([frame, cargo, rack, (350, place)], place)
+    >>> round(coupler / 2600, 6)
+    0.1
+    """
+    _span(span)
+    for weight, _ in (*loads, *running_gear):
+        _weight("weight", weight)
+    gear = math.fsum(weight for weight, _ in running_gear)
+    total = math.fsum(weight for weight, _ in loads) + gear
+    lifts = total - gear - tongue_share * total
+    if not lifts > 0:
+        raise ValueError("no place of the axle puts so much on the tongue: the running gear is too heavy for it")
+    moment = math.fsum(w * x for w, x in loads) + math.fsum(m * (y - span) for m, y in running_gear)
+    return moment / lifts
+
+
+def axle_shift_short(gross: float, tongue: float, span: float, tongue_share: float) -> float:
+    """The trade press's short formula for moving an axle, forward positive; never used to solve.
+
+    X = (T - s W) / W x D
+    gross         W
+    tongue        T, as it is
+    span          D, coupler to axle as it is
+    tongue_share  s, wanted, as a plain number
+    It is exact for another move: all of the weight carried back by X between supports that stay D
+    apart, which takes W X / D off the tongue.  To move the axle under a weight that stays put, two
+    supports give D' = D (1 - T/W) / (1 - s), a move of X / (1 - s): at 10 % a ninth farther.  Running
+    gear that moves along asks for more still (``axle_place_for_share``).
+    Range: W and D above 0.
+    Source: practice, trade press; what it leaves out is derived.
+
+    >>> round(axle_shift_short(8225, 1025, 264, 0.10), 3)  # printed 6.499, forward
+    6.5
+    >>> round(264 - axle_place_for_share([(8225, 264 * 7200 / 8225)], [], 264, 0.10), 2)  # from the supports
+    7.22
+    """
+    _span(span)
+    if not gross > 0:
+        raise ValueError(f"gross weight must be above 0, got {gross:g}")
+    return (tongue - tongue_share * gross) / gross * span
+
+
+def load_move_for_share(
+    weight: float, gross: float, tongue: float, span: float, tongue_share: float
+) -> float:
+    """How far one load must move for a share on the tongue, forward positive.
+
+    d = (s W - T) L / w
+    weight        w, of the load that moves
+    gross         W, of everything
+    tongue        T, as it is
+    span          L, coupler to axle
+    tongue_share  s, wanted, as a plain number
+    Range: w and L above 0.
+    Source: derived: moving w by d changes the tongue by w d / L.
+
+    >>> round(load_move_for_share(1500, 2490, 206.6667, 120, 0.10), 2)
+    3.39
+    """
+    _span(span)
+    if not weight > 0:
+        raise ValueError(f"weight of the load must be above 0, got {weight:g}")
+    return (tongue_share * gross - tongue) * span / weight
+
+
 def side_shares(from_centre: float, track: float) -> tuple[float, float]:
     """Shares of an axle's load on the left and the right wheel, (left, right).
 

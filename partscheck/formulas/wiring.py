@@ -167,6 +167,26 @@ def area_needed(
     return wires * rho * current * (length / 1000) / drop
 
 
+def battery_needed(current: float, minutes: float, usable: float = 1.0) -> float:
+    """Capacity by name of a battery that gives a current for a time, Ah.
+
+    Q = I t / (60 u)
+    current  I, A
+    minutes  t, min
+    usable   u: the share of the capacity by name that it gives when emptied that fast; about 0.5 for a small
+             lead battery emptied within minutes (practice)
+    Range: I and t not below 0; u above 0, at most 1.
+    Source: derived, charge is current by time; u is practice.
+
+    >>> battery_needed(6.4, 15, 0.5)
+    3.2
+    """
+    _not_below_zero(("current", current), ("minutes", minutes))
+    if not 0 < usable <= 1:
+        raise ValueError(f"usable share must be above 0 and at most 1, got {usable:g}")
+    return current * minutes / (60 * usable)
+
+
 def _not_below_zero(*named: tuple[str, float]) -> None:
     for name, value in named:
         if not value >= 0:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from partscheck.parts.common import LONG_TAPE, ListLine
 from partscheck.parts.field import Field
-from partscheck.parts.types import Charge, Count, Current, Length, Voltage, WireGaugeType, Words
+from partscheck.parts.types import Charge, Count, Current, Flag, Length, Voltage, WireGaugeType, Words
 
 VOLTAGE_LOOK = "Read its label."
 
@@ -99,7 +99,13 @@ LAMP_PLACE = Words(
         "rear right": "right rear",
     },
 )
-COLOR = Words("red", "amber", "white", synonyms={"orange": "amber", "yellow": "amber", "clear": "white"})
+COLOR = Words(
+    "red",
+    "amber",
+    "white",
+    "amber and red",
+    synonyms={"orange": "amber", "yellow": "amber", "clear": "white", "red and amber": "amber and red"},
+)
 COLOR_LOOK = "Look at its lens."
 
 
@@ -136,10 +142,20 @@ class Lamp(ListLine):
         "what it shows; combination: stop, tail, turn, side and plate in one",
         "Read its box or the letters on its lens.",
     )
-    color = Field(COLOR, "color of its light", COLOR_LOOK)
+    color = Field(
+        COLOR,
+        "color of its light; amber and red: double-faced, amber to the front and red to the rear",
+        COLOR_LOOK,
+    )
     position = Field(LAMP_PLACE, "where it sits, seen from behind")
     current = Field(
         Current(), "current that it draws, all its functions on", "Read its box, or watts divided by volts."
+    )
+    reflector = Field(
+        Flag(),
+        "true when its lens is a reflector too: to the side of a side marker, to the rear of a rear lamp, both "
+        "ways of a combination lamp",
+        "Look at its lens for a field of small prisms, or read its box.",
     )
 
 
@@ -149,3 +165,7 @@ class Reflector(ListLine):
 
     color = Field(COLOR, "color of its lens", COLOR_LOOK)
     position = Field(LAMP_PLACE, "where it sits, seen from behind")
+    form = Field(
+        Words("lens", "tape", synonyms={"prism": "lens", "conspicuity tape": "tape", "sheet": "tape"}),
+        "a reflector of glass or plastic, or tape along the sides",
+    )

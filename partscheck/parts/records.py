@@ -12,6 +12,7 @@ from partscheck.parts.common import (
 from partscheck.parts.field import Field
 from partscheck.parts.joints import BoltedJoint, JointLoad, StackItem, Tapped, Washers
 from partscheck.parts.record import Part, Record
+from partscheck.parts.scale import ScaleReadings
 from partscheck.parts.types import (
     Count,
     Distance,
@@ -48,6 +49,9 @@ class Service(Record):
         90.0,
     )
     weighed = Field(Flag(), "true when the gross weight is off a scale")
+    scale = Field(
+        Nested(ScaleReadings), "readings of a public scale; two of them give the tongue weight, three check it"
+    )
     tongue_weight = Field(
         Load(), "weight that the loaded trailer puts on the ball", WEIGH_TONGUE, BATHROOM_SCALE
     )
@@ -182,6 +186,12 @@ class Layout(Record):
         "axle; once on each side.",
         5.0,
     )
+    coupler_to_rear_receiver = Field(
+        Length(),
+        "from the ball's centre rearward to the pin hole of the receiver at the trailer's rear",
+        "Tape or string on the level from the middle of the ball socket to a plumb line at the pin hole.",
+        10.0,
+    )
     axle_spacing = Field(
         Length(),
         "between one axle and the next",
@@ -218,7 +228,37 @@ class Layout(Record):
         "Tape from the left edge of one hanger to the left edge of the other.",
         2.0,
     )
-    tongue = Field(Nested(Tongue), "the tongue's main tube, for its bending strength")
+    coupler_to_front = Field(
+        Length(),
+        "from the ball's centre rearward to the front of the foremost wide thing on the trailer: box, rack or "
+        "frame corner",
+        "Tape on the level along the tongue, from the middle of the ball socket to that front, plumbed.",
+        10.0,
+    )
+    front_width = Field(
+        Length(),
+        "width of that foremost wide thing, from one front corner to the other",
+        "Tape across the front, corner to corner.",
+        10.0,
+    )
+    rear_overhang = Field(
+        Length(),
+        "from the rearmost axle back to the rearmost low point of the trailer: bumper, lamp or receiver; a rack "
+        "in the receiver counts apart",
+        "Tape on the level from a plumb line at the rearmost axle to a plumb line at that point.",
+        10.0,
+    )
+    rear_clearance = Field(
+        Length(),
+        "from the ground to that low point at the rear, a rack's included, trailer loaded and level",
+        "Level ground, loaded, rack on: tape from the ground to the lowest point behind the wheels.",
+        5.0,
+    )
+    tongue = Field(
+        Nested(Tongue),
+        "the tongue's main tube, for its bending strength and for the coupler on it",
+        "Caliper over both sides and a cut end; type tongue: {section: 3 x 3 in, wall: 3/16 in}, upright first.",
+    )
     note = Field(Text(), "anything you want to remember; never read")
 
 
@@ -255,6 +295,18 @@ class TowVehicle(Record):
         "the height of the ball's centre above it.",
         5.0,
     )
+    ball_to_bumper = Field(
+        Length(),
+        "from the ball's centre forward to the rearmost part of the tow vehicle: bumper, spare or tailgate",
+        "Tape on the level from the middle of the ball to a plumb line at that part, ball mount in place.",
+        10.0,
+    )
+    bumper_width = Field(
+        Length(),
+        "width of the tow vehicle at its rear, from one corner to the other",
+        "Tape across the bumper between the points where its corners round forward.",
+        10.0,
+    )
     connector_ways = Field(Count(1, 13), "number of pins of its trailer socket", "Count the pins.")
     brake_controller = Field(
         Flag(), "true when a controller for electric brakes is fitted", "Look by the driver's knee."
@@ -268,8 +320,16 @@ class LoadEntry(Record):
     record_name = "load"
 
     what = Field(Text(), "what it is")
+    part = Field(
+        Id(),
+        "id of the line of a tank or rack that stands here: its weight then comes from that line, and it counts "
+        "both full and empty where no load cases are named",
+    )
     weight = Field(
-        Load(), "its weight", "Weigh it, in pieces if need be, or add up what it is made of.", BATHROOM_SCALE
+        Load(),
+        "its weight; of a tank or rack, with all that is in it or on it",
+        "Weigh it, in pieces if need be, or add up what it is made of.",
+        BATHROOM_SCALE,
     )
     from_coupler = Field(
         Distance(),
@@ -285,7 +345,9 @@ class LoadEntry(Record):
         10.0,
     )
     moves_with_axle = Field(
-        Flag(), "true for what moves along when the axle is moved: wheels, axle, springs, brakes"
+        Flag(),
+        "true for what moves along when the axle is moved: wheels, axle, springs, brakes; without a place of its "
+        "own it stands at the axle",
     )
     cases = Field(Ids(), "the load cases that it counts in; left out, it counts in every case")
     note = Field(Text(), "anything you want to remember; never read")
@@ -345,6 +407,7 @@ __all__ = [
     "LoadEntry",
     "PartsList",
     "PracticeOverride",
+    "ScaleReadings",
     "Service",
     "StackItem",
     "Tapped",

@@ -1,7 +1,7 @@
 """The JSON Schema of the parts list, generated from the record classes.
 
-``python -m partscheck.parts.schema`` writes ``schemas/parts-list.schema.json``; with ``--check`` it
-writes nothing and exits 1 when the committed file is stale.
+``python -m partscheck.parts.schema`` writes ``schemas/parts-list.schema.json`` and the swap file's
+``schemas/swap.schema.json``; with ``--check`` it writes nothing and exits 1 when a committed file is stale.
 
 A line's fields are chosen by its ``kind`` (if/then on a constant, so that a message names the field);
 a line with ``part:`` and no kind may carry the fields of every kind.  Words outside a published list
@@ -205,24 +205,35 @@ def schema_path() -> str:
     return os.path.join(root, "schemas", SCHEMA_FILE)
 
 
+def written() -> dict[str, str]:
+    """Path and content of each schema file that is generated."""
+    from partscheck.parts.swap_schema import SWAP_SCHEMA_FILE, swap_schema_text
+
+    beside = os.path.join(os.path.dirname(schema_path()), SWAP_SCHEMA_FILE)
+    return {schema_path(): schema_text(), beside: swap_schema_text()}
+
+
 def main(arguments: list[str]) -> int:
-    """Write the schema, or compare with ``--check``: exit status 1 when it is stale, 2 for a wrong call."""
+    """Write the schemas, or compare with ``--check``: exit status 1 when one is stale, 2 for a wrong call."""
     if arguments not in ([], ["--check"]):
         print("usage: python -m partscheck.parts.schema [--check]", file=sys.stderr)
         return 2
-    path, text = schema_path(), schema_text()
     if not arguments:
-        _write(path, text)
+        for path, text in written().items():
+            _write(path, text)
         return 0
+    stale = [path for path, text in written().items() if _content(path) != text]
+    for path in stale:
+        print(f"{path} is stale: run python -m partscheck.parts.schema", file=sys.stderr)
+    return 1 if stale else 0
+
+
+def _content(path: str) -> str:
     try:
         with open(path, encoding="utf-8", newline="") as file:
-            current = file.read()
+            return file.read()
     except FileNotFoundError:
-        current = ""
-    if current != text:
-        print(f"{path} is stale: run python -m partscheck.parts.schema", file=sys.stderr)
-        return 1
-    return 0
+        return ""
 
 
 def _write(path: str, text: str) -> None:

@@ -202,6 +202,18 @@ class Jack(ListLine):
     title = "tongue jack"
 
     rating = Field(Load(), "load that it may lift, as marked", "Read its label.")
+    from_coupler = Field(
+        Length(),
+        "from the ball's centre rearward to the front of the jack, handle and swung foot included",
+        "Tape on the level from the middle of the ball socket to the foremost part of the jack, set for towing.",
+        10.0,
+    )
+    width = Field(
+        Length(),
+        "twice the way from the trailer's centre line to the outermost part of the jack, handle included",
+        "Tape sideways from the middle of the tongue to the end of the handle, set for towing, and double it.",
+        10.0,
+    )
 
 
 class Fender(ListLine):
@@ -258,3 +270,26 @@ class Tank(ListLine):
     title = "tank"
 
     volume = Field(Volume(), "what it holds, full", "Read its label, or fill it from a marked can.", 1.0)
+    holds = Field(
+        Words(
+            "water",
+            "diesel",
+            "gasoline",
+            "sugar syrup",
+            "honey",
+            "brine",
+            synonyms={
+                "fresh water": "water",
+                "gray water": "water",
+                "grey water": "water",
+                "waste water": "water",
+                "petrol": "gasoline",
+                "gas": "gasoline",
+                "fuel oil": "diesel",
+                "syrup": "sugar syrup",
+                "bee feed": "sugar syrup",
+                "salt water": "brine",
+            },
+        ),
+        "what is in it; left out, water",
+    )

@@ -13,13 +13,15 @@ from partscheck.parts.field import Field
 from partscheck.parts.joints import BoltedJoint, JointLoad, StackItem, Tapped, Washers
 from partscheck.parts.kinds import KINDS
 from partscheck.parts.records import Layout, LoadEntry, PartsList, Service, Tongue, TowVehicle
+from partscheck.parts.scale import ScaleReadings
 from partscheck.report.wrap import Page as Paper
 from partscheck.rules import load_rules
 from partscheck.rules.explain import page_of
 from partscheck.rules.registry import Rule
 
 MAPS = (
-    Service, Layout, Tongue, LoadEntry, TowVehicle, BoltedJoint, StackItem, Tapped, Washers, JointLoad, PartsList,
+    Service, ScaleReadings, Layout, Tongue, LoadEntry, TowVehicle, BoltedJoint, StackItem, Tapped, Washers,
+    JointLoad, PartsList,
 )  # fmt: skip
 RECORDS: dict[str, Any] = {**KINDS, **{record.record_name: record for record in MAPS}, "loads": LoadEntry}
 

@@ -5,12 +5,19 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
+from partscheck.build.tow_links import GROSS, TONGUE
 from partscheck.notation.interval import INF, Interval
+from partscheck.report.balance_json import balance_data, pressure_data
+from partscheck.report.quantities import end as _end
+from partscheck.report.quantities import quantity as _quantity
+from partscheck.report.quantities import rounded as _round
 from partscheck.report.told import told
 from partscheck.rules.findings import Finding
 from partscheck.rules.message import spell
-from partscheck.uses.load_path import load_path, supported_gross
+from partscheck.uses.case_room import CaseRoom, case_rooms
+from partscheck.uses.load_path import load_path, supported_gross, weakest_links
 from partscheck.uses.measurements import Measurement, measurements
+from partscheck.uses.not_checked import not_checked
 
 if TYPE_CHECKING:
     from partscheck.engine import Result
@@ -19,7 +26,6 @@ if TYPE_CHECKING:
 
 FORMAT = "partscheck-report/1"
 FAULTS_FORMAT = "partscheck-faults/1"
-DIGITS = 6
 
 
 def json_report(result: Result, leading: str) -> str:
@@ -39,12 +45,17 @@ def report_data(result: Result, leading: str) -> dict[str, Any]:
         "findings": [_finding(finding, leading) for finding in (*result.findings, *result.crashed)],
         "measurements": [_measurement(one, leading) for one in measurements(result)],
         "load_path": [_load_row(row) for row in rows],
+        "load_cases": [_case(one) for one in case_rooms(result, rows)],
+        "balance": balance_data(result),
+        "tire_pressures": pressure_data(result),
+        "weakest_links": {of: [row.part.id for row in weakest_links(rows, of)] for of in (GROSS, TONGUE)},
         "supported_gross_weight": None if gross is None else _quantity(gross),
         "limited_by": None if limiting is None else limiting.id,
         "held": [_held(finding, leading) for finding in result.held],
         "notes": [_held(finding, leading) for finding in result.notes],
         "told": told(result, leading),
         "nothing_to_look_at": result.idle,
+        "not_checked": not_checked(result),
     }
 
 
@@ -134,6 +145,19 @@ def _load_row(row: Any) -> dict[str, Any]:
         "unit": "N",
         "margin": _number(row.margin),
         "limits_gross_weight_to": _number(row.limits_gross_weight_to),
+        "of": row.of,
+        "case": row.case or None,
+    }
+
+
+def _case(one: CaseRoom) -> dict[str, Any]:
+    return {
+        "case": one.name,
+        "weight": _number(-one.total, -1),
+        "room": _number(one.room),
+        "unit": "N",
+        "limited_by": None if one.first is None else one.first.part.id,
+        "of": None if one.first is None else one.first.of,
     }
 
 
@@ -165,18 +189,3 @@ def _need(relation: str, value: Any, leading: str) -> dict[str, Any] | None:
     if not value.is_exact:
         data.update(low=_end(value.lo), high=_end(value.hi))
     return data
-
-
-def _quantity(value: Interval | None) -> dict[str, Any] | None:
-    if value is None:
-        return None
-    return {"low": _end(value.lo), "high": _end(value.hi), "unit": value.unit}
-
-
-def _end(value: float) -> float | None:
-    """JSON has no infinity: an open end is null."""
-    return None if value in (INF, -INF) else _round(value)
-
-
-def _round(value: float) -> float:
-    return round(value, DIGITS)

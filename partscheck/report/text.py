@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from partscheck.notation.interval import INF, Interval
+from partscheck.build.tow_links import GROSS, TONGUE
+from partscheck.notation.interval import INF, Interval, same_within
 from partscheck.notation.measure import show, show_both
 from partscheck.notation.show import show_limit
+from partscheck.report.balance_text import balance_section
+from partscheck.report.pressure_text import pressure_section
 from partscheck.report.told import own_limit, told
 from partscheck.report.wrap import Page, plural
 from partscheck.rules.check import AT_LEAST
 from partscheck.rules.findings import CAUTION, MEASURE, STOP, Finding
 from partscheck.rules.message import name_of
-from partscheck.uses.load_path import load_path, supported_gross
+from partscheck.uses.case_room import CaseRoom, case_rooms
+from partscheck.uses.load_path import REAR, LoadPathRow, load_path, supported_gross, weakest_links
 from partscheck.uses.measurements import Measurement, measurements
+from partscheck.uses.not_checked import not_checked
 
 if TYPE_CHECKING:
     from partscheck.engine import Result
@@ -34,12 +39,15 @@ def text_report(result: Result, leading: str, columns: int = 80, everything: boo
     """The whole report.  ``everything`` adds what held, and the fit graph."""
     page = Page(columns)
     to_take = measurements(result)
-    _verdict(page, result, len(to_take))
+    for sentence in verdict_lines(result, len(to_take)):
+        page.line(sentence)
     for verdict in (STOP, CAUTION):
         _findings(page, result, verdict, leading)
     _measurements(page, to_take, leading)
     _undecided(page, result, leading)
     _load_path(page, result, leading)
+    balance_section(page, result, leading)
+    pressure_section(page, result, leading)
     _notes(page, result, leading)
     _accepted(page, result, leading)
     if everything:
@@ -50,13 +58,12 @@ def text_report(result: Result, leading: str, columns: int = 80, everything: boo
     return page.text()
 
 
-def _verdict(page: Page, result: Result, to_take: int) -> None:
+def verdict_lines(result: Result, to_take: int) -> list[str]:
+    """The verdict in one sentence, and what would help where nothing could be checked."""
     counts = result.counts()
     name = result.build.name or "This list"
     if not any(counts.values()):
-        page.line(f"NOTHING CHECKED - {name}: no rule found anything on this list to look at.")
-        page.line(NOTHING_HELPS)
-        return
+        return [f"NOTHING CHECKED - {name}: no rule found anything on this list to look at.", NOTHING_HELPS]
     rest = [
         plural(counts[CAUTION], "caution") if counts[CAUTION] else "",
         plural(to_take, "measurement") + " to take" if to_take else "",
@@ -65,11 +72,10 @@ def _verdict(page: Page, result: Result, to_take: int) -> None:
     if counts[STOP]:
         one = counts[STOP] == 1
         problem = "thing does not fit or is unsafe" if one else "things do not fit or are unsafe"
-        page.line(f"STOP - {name}: {counts[STOP]} {problem}" + (f"; {tail}." if tail else "."))
-    elif tail:
-        page.line(f"NO STOP - {name}: nothing on this list is known to be wrong; {tail}.")
-    else:
-        page.line(f"ALL HELD - {name}: every check that could be made held.")
+        return [f"STOP - {name}: {counts[STOP]} {problem}" + (f"; {tail}." if tail else ".")]
+    if tail:
+        return [f"NO STOP - {name}: nothing on this list is known to be wrong; {tail}."]
+    return [f"ALL HELD - {name}: every check that could be made held."]
 
 
 def _findings(page: Page, result: Result, verdict: str, leading: str) -> None:
@@ -98,13 +104,21 @@ def _finding(page: Page, number: int, finding: Finding, result: Result, leading:
 
 
 def _where(finding: Finding) -> str:
-    parts = ", ".join(name_of(part) for part in finding.parts[:4])
+    parts = ", ".join(name_of(part) for part in finding.parts[:4]) or _blamed(finding)
     if len(finding.parts) > 4:
         parts += f" and {len(finding.parts) - 4} more"
     at = f" at {', '.join(finding.at)}" if finding.at else ""
     mark = finding.mark
     line = f"line {mark.line}: " if mark is not None else ""
     return f"{line}{parts}{at}  [{finding.rule.slug}]"
+
+
+def _blamed(finding: Finding) -> str:
+    """The value itself, where no part of the list is concerned: "tow_vehicle.tow_rating"."""
+    if finding.check.blame is None:
+        return ""
+    record, field = finding.check.blame
+    return f"{record.id}.{field}"
 
 
 def _own_limits(finding: Finding, result: Result, leading: str) -> str:
@@ -115,7 +129,7 @@ def _measurements(page: Page, to_take: list[Measurement], leading: str) -> None:
     if not to_take:
         return
     page.head("MEASURE - take these, those that decide most come first")
-    own_words = _own_words(to_take, leading)
+    said = own_words(to_take, leading)
     for number, one in enumerate(to_take, start=1):
         page.gap()
         page.item(f"{number}.", f"{one.name}: {one.meaning}.")
@@ -123,16 +137,16 @@ def _measurements(page: Page, to_take: list[Measurement], leading: str) -> None:
         if one.accuracy is not None:
             page.under(show_both(one.accuracy, leading), "Exact to: ")
         for slug, relation, bound in one.bounds:
-            page.under(f"{slug} holds with {relation_words(relation)} {_bound(bound, relation, leading)}", "")
+            page.under(f"{slug} holds with {relation_words(relation)} {bound_words(bound, relation, leading)}", "")
         waiting = [slug for slug in one.slugs if slug not in {bound[0] for bound in one.bounds}]
         if waiting:
             page.under(", ".join(waiting), "Decides: ")
-        for words, place in own_words.items():
+        for words, place in said.items():
             if place is one:
                 page.under(words, "Why: ")
 
 
-def _own_words(to_take: list[Measurement], leading: str) -> dict[str, Measurement]:
+def own_words(to_take: list[Measurement], leading: str) -> dict[str, Measurement]:
     """What rules say of what they cannot tell, and the measurement to say it at: the most particular."""
     found: dict[str, Measurement] = {}
     for one in sorted(to_take, key=lambda one: len(one.slugs)):
@@ -146,7 +160,7 @@ def relation_words(relation: str) -> str:
     return relation or "exactly"
 
 
-def _bound(bound: Interval, relation: str, leading: str) -> str:
+def bound_words(bound: Interval, relation: str, leading: str) -> str:
     """The value that decides, rounded to the safe side."""
     return show_limit(bound, leading, relation == AT_LEAST) if relation else show_both(bound, leading)
 
@@ -167,41 +181,89 @@ def _load_path(page: Page, result: Result, leading: str) -> None:
     page.head("LOAD PATH - each part at its worst place, least room first")
     page.gap()
     page.table(
-        ["part", "at", "rated", "carries", "room", "gross up to"],
+        ["part", "at, case", "rated", "carries", "room", "gross up to"],
         [
             [
-                name_of(row.part),
-                ", ".join(sorted(row.at)),
-                _end(row.rating, leading, worst="lo") if row.rating.lo > 0 else "not known",
-                _end(row.share, leading, worst="hi"),
-                _end(row.margin, leading, worst="lo"),
-                _end(row.limits_gross_weight_to, leading, worst="lo"),
+                row.label,
+                "\n".join(piece for piece in (", ".join(sorted(row.at)), row.case) if piece),
+                worse_end(row.rating, leading, worst="lo") if row.rating.lo > 0 else "not known",
+                worse_end(row.share, leading, worst="hi"),
+                worse_end(row.margin, leading, worst="lo"),
+                worse_end(row.limits_gross_weight_to, leading, worst="lo"),
             ]
-            for row in _worst_places(rows)
+            for row in worst_places(rows)
         ],
     )
-    gross, limiting = supported_gross(rows)
     page.gap()
+    for sentence in load_path_sentences(rows, leading):
+        page.line(sentence)
+    _rooms(page, result, rows, leading)
+
+
+def load_path_sentences(rows: list[LoadPathRow], leading: str) -> list[str]:
+    """What the load path comes to, below its table."""
+    found = []
+    gross, limiting = supported_gross(rows)
     if gross is not None and limiting is not None:
-        page.line(
-            f"The rated parts of this list carry a gross weight of {show_both(gross, leading)}; "
-            f"the {name_of(limiting)} sets it."
-        )
+        name = next(row.name for row in rows if row.part is limiting)
+        most = show_both(gross, leading)
+        found.append(f"The rated parts of this list carry a gross weight of {most}; the {name} sets it.")
+    found += _weakest(rows, leading)
     unknown = [row for row in rows if not row.rating.known]
     if unknown:
-        names = ", ".join(dict.fromkeys(name_of(row.part) for row in unknown))
-        page.line(f"No rating known: {names}. They may carry less.")
+        names = "; ".join(dict.fromkeys(row.label for row in unknown))
+        found.append(f"No rating known: {names}. They may carry less.")
+    if any(row.role == REAR for row in rows):
+        found.append("A rear receiver is rated here for the rack's arm, road shock taken off.")
+    return found
 
 
-def _worst_places(rows: list[Any]) -> list[Any]:
+def _weakest(rows: list[LoadPathRow], leading: str) -> list[str]:
+    """The weakest link between trailer and tow vehicle, where there are two or more to choose from."""
+    pieces = []
+    for of, words in ((GROSS, "the trailer's weight"), (TONGUE, "the tongue's")):
+        weakest = weakest_links(rows, of)
+        if weakest and sum(row.of == of for row in rows) > 1:
+            *rest, last = (row.name for row in weakest)
+            names = f"{', '.join(rest)} and {last}" if rest else last
+            each = "each " if rest else ""
+            pieces.append(f"for {words} the {names}, {each}{show_both(weakest[0].rating, leading)}")
+    rated = "" if all(row.known for row in rows if row.of in (GROSS, TONGUE)) else "rated "
+    return [f"Weakest {rated}link of the towing chain: {'; '.join(pieces)}."] if pieces else []
+
+
+def _rooms(page: Page, result: Result, rows: list[LoadPathRow], leading: str) -> None:
+    """Each load case: how much more it may weigh, and what comes first."""
+    rooms = [one for one in case_rooms(result, rows) if one.name]
+    if not any(one.first for one in rooms):
+        return
+    page.gap()
+    page.line("By load case, if everything in it grew alike:")
+    for one in rooms:
+        page.item("-", f"{one.name}, {show_both(one.total, leading)}: {room_words(one, leading)}")
+
+
+def room_words(one: CaseRoom, leading: str) -> str:
+    if one.room is None or one.first is None:
+        return "no rated part carries it"
+    if not one.room.known:
+        return "not known"
+    room, label = one.room.lo, one.first.label
+    off = show_both(Interval(abs(room), abs(room), "N"), leading)
+    if room < -same_within("N"):
+        return f"{off} too much; first limit: {label}"
+    return f"room {off}; first limit: {label}"
+
+
+def worst_places(rows: list[Any]) -> list[Any]:
     """Of a part that stands at several places, the place with the least room."""
-    seen: dict[str, Any] = {}
+    seen: dict[tuple[str, str, str], Any] = {}
     for row in rows:
-        seen.setdefault(row.part.id, row)
+        seen.setdefault((row.part.id, row.role, row.of), row)
     return list(seen.values())
 
 
-def _end(value: Any, leading: str, worst: str) -> str:
+def worse_end(value: Any, leading: str, worst: str) -> str:
     """The worse end of a quantity, for a table."""
     end = None if value is None else getattr(value, worst)
     if end is None or abs(end) == INF or not value.known:
@@ -266,11 +328,28 @@ def _crashed(page: Page, result: Result, leading: str) -> None:
 
 
 def _tally(page: Page, result: Result) -> None:
+    page.gap()
+    for sentence in tally_sentences(result):
+        page.line(sentence)
+    page.line(SCREENING)
+
+
+def tally_sentences(result: Result) -> list[str]:
+    """How many checks were made, and what was not checked at all."""
     counts = result.counts()
     failed = counts[STOP] + counts[CAUTION]
-    page.gap()
-    page.line(
+    made = (
         f"Checks: {counts['ok']} held, {failed} failed, {counts[MEASURE]} could not be told; "
         f"{plural(len(result.idle), 'rule')} had nothing to look at."
     )
-    page.line(SCREENING)
+    return [made, *_not_checked(result)]
+
+
+def _not_checked(result: Result) -> list[str]:
+    names = not_checked(result)
+    if not names:
+        return []
+    more = ""
+    if len(names) > 1:
+        more = " (for the tongue's bending, type wall, free_length and material of `layout: tongue`)"
+    return [f"{' and '.join(names).capitalize()} not checked{more}."]

@@ -57,7 +57,7 @@ class Page:
         from tabulate import tabulate
 
         padded = [head + "  " for head in heads]  # as tabulate does
-        fixed = sum(max(len(row[i]) for row in [padded, *rows]) + 2 for i in range(2, len(heads)))
+        fixed = sum(max(_widest(row[i]) for row in [padded, *rows]) + 2 for i in range(2, len(heads)))
         room = self.columns - fixed - 2
         if room < 24:
             self._rows(heads, rows)
@@ -70,7 +70,7 @@ class Page:
 
     def _rows(self, heads: list[str], rows: list[list[str]]) -> None:
         for row in rows:
-            named = (f"{head} {cell}" for head, cell in zip(heads[1:], row[1:], strict=True))
+            named = (f"{head} {' '.join(cell.split())}" for head, cell in zip(heads[1:], row[1:], strict=True))
             self.item("-", f"{row[0]}: {'; '.join(named)}")
 
     def _wrapped(self, text: str, first: str, rest: str) -> None:
@@ -81,6 +81,11 @@ class Page:
                     subsequent_indent=rest, break_long_words=False, break_on_hyphens=False,
                 )
             )  # fmt: skip
+
+
+def _widest(cell: str) -> int:
+    """Columns of the widest line of a cell."""
+    return max(map(len, cell.splitlines()), default=0)
 
 
 def _filled(text: str, columns: int) -> str:

@@ -77,7 +77,7 @@ def stud_above_adapter_face(lugs: LugSet) -> Check | None:
     wheel = _wheel_on(lugs)
     face = lugs.held.thickness + plates_between(lugs)
     flat = at_most(stud_length(lugs), face)
-    pocketed = wheel is not None and "stud_pocket_depth" in wheel.values
+    pocketed = wheel is not None and wheel.says("stud_pocket_depth")
     check = flat if flat.holds or not pocketed else at_most(stud_length(lugs), face + _pocket(lugs, wheel))
     return (
         check.stop(

@@ -7,6 +7,8 @@ from typing import Any
 
 from partscheck.build.brake_circuit import brake_wires, brakes_on, is_electric
 from partscheck.build.places import Whole
+from partscheck.build.scale_readings import SCALE_READS
+from partscheck.build.standing_loads import LOADS_READS
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice, recalled
 from partscheck.rules.check import Check, Remedy, at_least, certainly, same
@@ -40,9 +42,8 @@ RUNNING_GEAR = ("axle", "suspension-arm", "spindle", "coupler")
     "brakes-required",
     on=Whole,
     reads=[
-        "service.gross_weight", "service.country", "load.weight", "load.from_coupler", "load.from_centre",
-        "layout.coupler_to_axle", "hub.drum_diameter", "hub.drum_outside", "hub.rotor_diameter",
-        "tow_vehicle.weight", "practice.brakes_law_near",
+        "service.gross_weight", "service.country", *LOADS_READS, *SCALE_READS, "hub.drum_diameter",
+        "hub.drum_outside", "hub.rotor_diameter", "tow_vehicle.weight", "practice.brakes_law_near",
     ],
     basis=LAWS,
 )  # fmt: skip

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from partscheck.build.places import WheelEnd
-from partscheck.build.weights import CORNER_LOAD_READS
+from partscheck.build.weights import CORNER_LOAD_READS, in_its_case
 from partscheck.build.wheel_data import loaded_radius, rating_each
 from partscheck.notation.interval import INF, Interval
 from partscheck.rules.basis import practice
@@ -224,8 +224,8 @@ def brake_weakened_by_tire(end: WheelEnd) -> Iterator[Check]:
         else:
             check.stop(
                 "On the {tire} (loaded radius {radius}) the {brake} gives {percent} of its rated force: it is "
-                "good for {have} then, but {need} stands on the wheel, {by} more.",
-                tire=tire, radius=radius, brake=brake, percent=_percent(ratio),
+                "good for {have} then, but {need} stands on the wheel{case}, {by} more.",
+                tire=tire, radius=radius, brake=brake, percent=_percent(ratio), case=in_its_case(load),
             )  # fmt: skip
         check.because("The same torque at the drum is less force at the road on a taller tire.")
         check.fix(lambda load=load: _stronger(end, load, radius))  # type: ignore[misc]

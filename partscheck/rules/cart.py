@@ -279,14 +279,15 @@ def _both_used(fit: Any, part: Any, other: Any) -> bool:
 
 def _description(part: Any) -> tuple[Any, ...]:
     """What the line says the thing is, spelling apart; empty when it says nothing."""
-    said = sorted(name for name in part.values if name not in BUYING)
-    return (part.kind, *((name, _bare(part.values[name].value)) for name in said)) if said else ()
+    said = sorted(name for name in part.everything() if name not in BUYING)
+    return (part.kind, *((name, bare_value(part.values[name].value)) for name in said)) if said else ()
 
 
-def _bare(value: Any) -> Any:
+def bare_value(value: Any) -> Any:
+    """A value without its spelling: what makes two lines describe the same thing."""
     if isinstance(value, Interval):
         return (round(value.lo, 6), round(value.hi, 6), value.unit)
     if isinstance(value, (tuple, list)):
-        return tuple(_bare(one) for one in value)
+        return tuple(bare_value(one) for one in value)
     text = getattr(value, "text", value)
     return text.strip().lower() if isinstance(text, str) else text

@@ -117,7 +117,7 @@ def grease_mix(line: Line) -> Check | None:
         - {kind: grease, thickener: lithium complex, already_in: lithium}
     """
     grease = line.part
-    if grease.kind != "grease" or "already_in" not in grease.values:
+    if grease.kind != "grease" or not grease.says("already_in"):
         return None
     new, old = grease.thickener, grease.already_in
     known = grease.has("thickener") and grease.has("already_in")
@@ -186,20 +186,16 @@ def grease_amount(whole: Whole) -> Check | None:
         - {kind: grease, service_class: GC-LB, amount: 14 oz, qty: 1}
     """
     lines = [one for one in whole.build.of_kind("grease") if _counts(whole, one)]
-    needs = [(end, _at_one_place(end)) for end in whole.fit.ends]
-    needed = [(len(end.at), need) for end, need in needs if need is not None]
-    if not needed:
+    needed = _at_each_end(whole)
+    need = grease_needed(whole)
+    if need is None:
         return None
-    need = Interval(0.0, 0.0, "kg")
-    for places, one_end in needed:
-        need = need + one_end * float(places)
-    need = need * (1 + whole.limits.grease_margin.hi)
     words = (
         "The hubs take about {grams} of grease, {each} at each wheel end and {spare} more to spare (an estimate, "
         "to about 30 %)"
     )
     named = {
-        "grams": _grams(need), "each": " or ".join(dict.fromkeys(_grams(one_end) for _, one_end in needed)),
+        "grams": grams(need), "each": " or ".join(dict.fromkeys(grams(one_end) for _, one_end in needed)),
         "spare": whole.limits.grease_margin,
     }  # fmt: skip
     if not lines:
@@ -212,32 +208,47 @@ def grease_amount(whole: Whole) -> Check | None:
     say = check.note if check.holds else check.caution
     return (
         say(words + "; {held} is in the cart: " + ("enough." if check.holds else "too little."),
-            held=_grams(bought), **named)
+            held=grams(bought), **named)
         .because("Half a packing is no packing: both bearings and the space between them are filled.")
         .fix(lambda: [
             Remedy("take {count} tubes or tubs of {amount} instead of {now}", field=f"{first.id}.qty",
                    relation="at least", target=packs_needed(need.hi, first.amount.lo),
-                   count=packs_needed(need.hi, first.amount.lo), amount=_grams(first.amount), now=pieces(first)),
+                   count=packs_needed(need.hi, first.amount.lo), amount=grams(first.amount), now=pieces(first)),
         ])
         .at(first, "amount")
         .about(*lines)
     )  # fmt: skip
 
 
+def grease_needed(whole: Whole) -> Interval | None:
+    """Grease for all hubs with some to spare, kg (an estimate); None where no hub's bearings are known."""
+    needed = _at_each_end(whole)
+    if not needed:
+        return None
+    total = sum((one_end * float(places) for places, one_end in needed), Interval(0.0, 0.0, "kg"))
+    return total * (1 + whole.limits.grease_margin.hi)
+
+
+def _at_each_end(whole: Whole) -> list[tuple[int, Interval]]:
+    """(how many places, grease for one of them), alike wheel ends together."""
+    needs = [(len(end.at), grease_at_end(end)) for end in whole.fit.ends]
+    return [(places, need) for places, need in needs if need is not None]
+
+
 def _to_buy(whole: Whole, need: Interval, words: str, named: dict[str, Any]) -> Check:
     """No grease is counted yet: how much it takes, and how many tubes where one of them is known."""
-    tubes: list[Any] = [one for one in whole.build.of_kind("grease") if _for_hubs(whole, one) and _sized(one)]
+    tubes: list[Any] = [one for one in whole.build.of_kind("grease") if for_hubs(whole, one) and _sized(one)]
     if not tubes or not need.known:
         return certainly().note(words + ".", **named)
     first = tubes[0]
     count = packs_needed(need.hi, first.amount.lo)
     return certainly().note(
         words + ": {count} of {amount}.", count=f"{count} tube{'' if count == 1 else 's'}",
-        amount=_grams(first.amount), **named,
+        amount=grams(first.amount), **named,
     ).about(first)  # fmt: skip
 
 
-def _grams(mass_kg: Interval) -> str:
+def grams(mass_kg: Interval) -> str:
     """Grams and ounces: kilograms are too coarse for a tube of grease."""
     ends = (mass_kg.lo, mass_kg.hi)
     grams = " to ".join(dict.fromkeys(f"{end * 1000:.0f}" for end in ends))
@@ -249,17 +260,17 @@ def _sized(grease: Any) -> bool:
     return bool(grease.has("amount") and grease.amount.lo > 0)
 
 
-def _for_hubs(whole: Whole, grease: Any) -> bool:
+def for_hubs(whole: Whole, grease: Any) -> bool:
     row = whole.tables.row("grease_class", grease.service_class) if grease.has("service_class") else None
     return row is None or row["verdict"] != UNFIT
 
 
 def _counts(whole: Whole, grease: Any) -> bool:
     """A grease with an amount and a count that is not for the chassis alone."""
-    return bool(_for_hubs(whole, grease) and _sized(grease) and pieces(grease))
+    return bool(for_hubs(whole, grease) and _sized(grease) and pieces(grease))
 
 
-def _at_one_place(end: WheelEnd) -> Interval | None:
+def grease_at_end(end: WheelEnd) -> Interval | None:
     """Grease for one wheel end, kg; None where the size of either bearing is not known."""
     inner, outer = (_ring(end, place) for place in PLACES)
     if end.hub is None or inner is None or outer is None:

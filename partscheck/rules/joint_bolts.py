@@ -225,7 +225,7 @@ def lighter_load(place: JointPlace) -> Remedy:
     part = "shear" if place.load_shear.hi >= place.load_tension.hi else "tension"
     heaviest = place.load_shear.hi if part == "shear" else place.load_tension.hi
     most = Interval.exact(heaviest * good, "N") if heaviest < INF else Interval.unknown("N")
-    typed = part in place.joint.load.values
+    typed = place.joint.load.says(part)
     return Remedy(
         "or let the joint carry no more than {share} % of this load at rest: {target} " + _WAY[part],
         field=f"{place.joint.id}.load.{part}" if typed else "", relation="at most" if typed else "",

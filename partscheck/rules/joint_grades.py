@@ -92,7 +92,7 @@ def grade_unmarked(place: JointPlace) -> Check | None:
 
 def _asked(place: JointPlace) -> bool:
     """Something of the list depends on the grade: a load, a torque, or it is typed as unknown."""
-    return place.has_load or place.joint.has("torque") or "grade" in place.bolt.values
+    return place.has_load or place.joint.has("torque") or place.bolt.says("grade")
 
 
 def _readings(place: JointPlace) -> tuple[tuple[str, str], ...]:

@@ -195,7 +195,8 @@ def _harden(place: JointPlace, side: str, owner: Any) -> Iterator[Remedy]:
 @rule(
     "locking-missing",
     on=JointPlace,
-    reads=["bolted_joint.vibration", "nut.locking", "bolt.locking", "washer.type"],
+    reads=["bolted_joint.vibration", "bolted_joint.load", "joint_load.from", "nut.locking", "bolt.locking",
+           "washer.type"],
     basis=(LOCKS_WHAT_SHAKES, SPLIT_RINGS),
 )
 def locking_missing(place: JointPlace) -> Check | None:

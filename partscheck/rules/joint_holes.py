@@ -22,7 +22,7 @@ SLIDES = (
 DRILLED_OUT = 2.0  # x diameter: a hole that is larger is no slip of one size
 READS = [
     "bolt.size", "stud.thread", "stud.length", "wheel-bolt.thread", "wheel-bolt.length", "u-bolt.thread",
-    "u-bolt.length", "stack_item.hole", "stack_item.slotted",
+    "u-bolt.length", "stack_item.name", "stack_item.hole", "stack_item.slotted",
 ]  # fmt: skip
 
 
@@ -87,7 +87,7 @@ def _holes(place: JointPlace) -> Iterator[Any]:
         return
     if not place.first and _thread_of(place.bolts[0]).same_as(place.thread) is True:
         return
-    yield from (item for item in place.stack if "hole" in item.values)
+    yield from (item for item in place.stack if item.says("hole"))
 
 
 def _thread_of(bolt: Any) -> Any:
@@ -220,7 +220,7 @@ def _rows(place: JointPlace) -> list[dict[str, Any]]:
 
 
 def _names(place: JointPlace, item: Any) -> dict[str, Any]:
-    name = item.values["name"].value if "name" in item.values else item.id.rpartition(" / ")[2]
+    name = item.values["name"].value if item.says("name") else item.id.rpartition(" / ")[2]
     named = data.size_name(place.tables, place.thread)
     size = _sized(named) if named else str(place.thread)
     layer = name if name.startswith("layer ") else f"the {name}"

@@ -201,7 +201,7 @@ def bolt_runs_out_of_thread(place: JointPlace) -> Check | None:
             joint=place.name, bolt=place.bolt,
         )  # fmt: skip
     check.because("The torque then wedges the nut on the shank, and the parts stay loose.")
-    check.at(place.bolt, "thread_length" if "thread_length" in place.bolt.values else "size")
+    check.at(place.bolt, "thread_length" if place.bolt.says("thread_length") else "size")
     check.about(place.bolt, place.nut).danger(SEEMS_TIGHT)
     return check.fix(lambda: _more_thread(place, clamped))
 

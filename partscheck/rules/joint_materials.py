@@ -55,7 +55,7 @@ def tube_crushes(place: JointPlace) -> Iterator[Check]:
         inside = _inside(item)
         if inside is None:
             continue
-        told = "sleeve" in item.values
+        told = item.says("sleeve")
         sleeved = item.sleeve if told else False
         check = certainly(sleeved).caution(
             "'{joint}': the bolt goes through {layer}, {inside} of empty space, with no sleeve in it: "
@@ -284,7 +284,7 @@ def plated_high_strength(place: JointPlace) -> Check | None:
           - {id: bracket, bolt: b}
     """
     bolt = place.bolt
-    if bolt is None or bolt.kind != "bolt" or "finish" not in bolt.values or not place.strength.known:
+    if bolt is None or bolt.kind != "bolt" or not bolt.says("finish") or not place.strength.known:
         return None
     hard = place.strength.tensile.lo >= place.limits.embrittlement_tensile.lo
     plated = None if bolt.finish is UNKNOWN_WORD else bolt.finish in PLATED

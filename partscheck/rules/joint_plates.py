@@ -34,7 +34,8 @@ HOLE_FACTOR = 1.2  # the widest hole over its bolt that is reckoned with where i
 
 LAYER_READS = (
     *THREAD_OF_BOLT_READS, *JOINT_LOAD_READS, *SHARE_READS, "bolted_joint.shear_planes", "service.surface",
-    "bolted_joint.stack", "stack_item.thickness", "stack_item.wall", "stack_item.material",
+    "bolted_joint.stack", "stack_item.name", "stack_item.gap", "stack_item.thickness", "stack_item.wall",
+    "stack_item.material",
     "practice.plate_safety",
 )  # fmt: skip
 
@@ -91,7 +92,7 @@ def plate_bearing(place: JointPlace) -> Iterator[Check]:
                 joint=place.name, layer=_layer(item, number), diameter=place.diameter, metal=_metal(item),
             )
             .because("The hole grows long, and every reversal of the load hammers it longer.")
-            .at(item, "wall" if "wall" in item.values else "thickness")
+            .at(item, "wall" if item.says("wall") else "thickness")
             .fix(partial(_in_order, _thicker, place, item, check))
             .danger(TORN)
         )  # fmt: skip
@@ -156,7 +157,7 @@ def plate_tear_out(place: JointPlace) -> Iterator[Check]:
 @rule(
     "edge-distance",
     on=JointPlace,
-    reads=[*THREAD_OF_BOLT_READS, "stack_item.edge", "stack_item.hole", "stack_item.material",
+    reads=[*THREAD_OF_BOLT_READS, "stack_item.name", "stack_item.edge", "stack_item.hole", "stack_item.material",
            "practice.edge_distance_least"],
     basis=(
         recalled("AISC 360, Tables J3.4 and J3.4M, least edge distance by bolt size"),
@@ -188,7 +189,7 @@ def edge_distance(place: JointPlace) -> Iterator[Check]:
     if not place.first or place.bolt is None or not place.thread.known:
         return
     for number, item in enumerate(place.stack):
-        if "edge" not in item.values or not item.has("edge") or not _metal_layer(place, item):
+        if not item.says("edge") or not item.has("edge") or not _metal_layer(place, item):
             continue
         if _breaks_out(place, item):
             yield _runs_out(place, item, number)
@@ -237,7 +238,7 @@ def _move_hole(item: Any, least: Interval) -> Remedy:
 
 def _bears(place: JointPlace, item: Any) -> bool:
     """A layer of metal whose strength a table has, or may have."""
-    if "gap" in item.values or not _metal_layer(place, item):
+    if item.says("gap") or not _metal_layer(place, item):
         return False
     return not item.has("material") or data.material_strength(place.tables, item.material).known
 
@@ -247,19 +248,19 @@ def _metal_layer(place: JointPlace, item: Any) -> bool:
 
 
 def _layer(item: Any, number: int) -> str:
-    name = item.values["name"].value if "name" in item.values else ""
+    name = item.values["name"].value if item.says("name") else ""
     return f"'{name}'" if name else f"layer {number + 1}"
 
 
 def _metal(item: Any) -> Interval:
     """Thickness that bears on the bolt, mm: of a hollow layer both walls."""
-    return item.wall * 2.0 if "wall" in item.values else item.thickness  # type: ignore[no-any-return]
+    return item.wall * 2.0 if item.says("wall") else item.thickness  # type: ignore[no-any-return]
 
 
 def _pressed(place: JointPlace, number: int) -> Interval:
     """What the worst bolt presses on one layer, N: on an outer layer of a fork one plane's part."""
     load = shear_load(place) * worst_of(bolt_shares(place), "shear").shear
-    planes, layers = int(place.planes.lo), [item for item in place.stack if "gap" not in item.values]
+    planes, layers = int(place.planes.lo), [item for item in place.stack if not item.says("gap")]
     if planes == 1 or len(layers) <= planes:
         return load
     outer = place.stack[number] is layers[0] or place.stack[number] is layers[-1]
@@ -327,7 +328,7 @@ def _in_order(remedies: Any, place: JointPlace, item: Any, check: Check) -> list
 def _thicker(place: JointPlace, item: Any, check: Check) -> Iterator[Remedy]:
     metal = _metal(item)
     if check.have.lo > 0 and metal.lo > 0:
-        field = "wall" if "wall" in item.values else "thickness"
+        field = "wall" if item.says("wall") else "thickness"
         times = check.need.hi / check.have.lo
         each = no_less(metal.lo * times * (0.5 if field == "wall" else 1.0))
         if times <= THICKER_MOST:

@@ -57,7 +57,7 @@ LOOSE = (
     on=JointPlace,
     reads=[*THREAD_OF_BOLT_READS, *GRADE_READS, *JOINT_LOAD_READS, *SHARE_READS, *PRELOAD_READS, *FACE_READS,
            "joint_load.reverses", "bolted_joint.shear_planes", "service.surface",
-           "stack_item.hole", "stack_item.slotted", "practice.slip_safety_standard",
+           "stack_item.gap", "stack_item.hole", "stack_item.slotted", "practice.slip_safety_standard",
            "practice.slip_safety_oversize", "practice.preload_scatter", "practice.preload_most"],
     basis=(
         SLIP_FORM,

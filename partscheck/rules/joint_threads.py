@@ -213,7 +213,7 @@ def coated_threads(place: JointPlace) -> Iterator[Check]:
         bolted_joints:
           - {id: arm to frame, bolt: b, tapped: {thread: 1/2-13, depth: 3/4 in, coated: bare}}
     """
-    if place.tapped is not None and place.first and "coated" in place.tapped.values:
+    if place.tapped is not None and place.first and place.tapped.says("coated"):
         yield _coated_hole(place)
     for part in (place.bolt, place.nut):
         if part is not None and part.kind in ("bolt", "nut") and part.has("finish"):

@@ -268,7 +268,7 @@ def lug_count(line: Line) -> Check | None:
             part=part, where="; ".join(_faces(served)),
         )
         .because("A wheel on fewer nuts or bolts than it is made for loads the rest beyond their strength.")
-        .at(part, "qty" if "qty" in part.values else "packs" if "packs" in part.values else "pack")
+        .at(part, "qty" if part.says("qty") else "packs" if part.says("packs") else "pack")
         .fix(lambda: [_more(part, need)])
         .danger(WHEEL_OFF)
     )  # fmt: skip
@@ -298,7 +298,7 @@ def _faces(served: list[LugSet]) -> Iterator[str]:
 
 def _more(part: Any, need: Interval) -> Remedy:
     wanted = int(need.lo)
-    if "qty" not in part.values and "pack" in part.values:
+    if not part.says("qty") and part.says("pack"):
         size = part.values["pack"].value
         packs = -(-wanted // size)
         return Remedy(

@@ -60,7 +60,7 @@ def quantity_short(line: Line) -> Check | None:
         part=part, words=need.words,
     )  # fmt: skip
     check.because("What is not there on assembly day stops the work.")
-    check.at(part, "qty" if "qty" in part.values else "packs").fix(_more(part, have, need.count))
+    check.at(part, "qty" if part.says("qty") else "packs").fix(_more(part, have, need.count))
     return check.danger(WHEEL_OFF) if part.kind in HOLDS_A_WHEEL else check
 
 
@@ -89,23 +89,23 @@ def quantity_odd(line: Line) -> Check | None:
     have, need = pieces(part), need_of(part, line.weights.fit)
     if have is None or need is None or have < need.count or (part.has("have") and part.have is not False):
         return None
-    check = at_most(_plain(have), _plain(_enough(line, need))).caution(
+    check = at_most(_plain(have), _plain(enough(part, need, line.limits))).caution(
         "The list has {have} of the {part}, the build uses {count} ({words}): {extra} more than that{odd}.",
         part=part, count=need.count, words=need.words, extra=have - need.count,
         odd=", and an odd number of what goes in pairs" if have % 2 and part.kind in IN_PAIRS else "",
     )  # fmt: skip
     check.because("What is left over was paid for; or the list does not say what it is for.")
-    check.at(part, "qty" if "qty" in part.values else "packs")
+    check.at(part, "qty" if part.says("qty") else "packs")
     return check.fix(lambda: _fewer(part, have, need.count))
 
 
-def _enough(line: Line, need: Need) -> int:
+def enough(part: Any, need: Need, limits: Any) -> int:
     """The most that is no surplus: whole packs, and some spare hardware."""
-    pack = _pack(line.part)
+    pack = _pack(part)
     packs = -(-need.count // pack) * pack
-    if line.part.kind not in HARDWARE:
+    if part.kind not in HARDWARE:
         return packs
-    spare = line.limits.spare_hardware.hi
+    spare = limits.spare_hardware.hi
     return max(packs, int(need.count * (1 + spare) + 1e-9))
 
 
@@ -113,7 +113,7 @@ def _more(part: Any, have: int, need: int) -> Callable[[], Iterator[Remedy]]:
     def remedies() -> Iterator[Remedy]:
         pack = _pack(part)
         packs = -(-(need - have) // pack)
-        if "qty" in part.values or pack == 1:
+        if part.says("qty") or pack == 1:
             words = "add {more} more" if pack == 1 else "add {packs} more of the packs of {pack}"
             target, field = need, "qty"
         else:

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from partscheck.build.places import AxlePlace, Binding, Line, WheelEnd
-from partscheck.build.weights import AXLE_LOAD_READS, CORNER_LOAD_READS
+from partscheck.build.weights import AXLE_LOAD_READS, CORNER_LOAD_READS, in_its_case
 from partscheck.build.wheel_data import basis_open, rating_each
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
@@ -31,8 +31,8 @@ ARM_BREAKS = "An overloaded arm settles onto its stop and tears at its mounting.
 SPRING_BREAKS = "A broken spring lets the axle move; the trailer swings out." + NOT_APPROVED
 AXLE_BREAKS = "An overloaded axle bends or breaks; the trailer drops or swings out." + NOT_APPROVED
 
-TOO_WEAK = "The {part} is rated {have}{per}, but {need} stands on it: {by} too little."
-AXLE_TOO_WEAK = "The {part} is rated {have}, but {need} stands on axle {number}: {by} too little."
+TOO_WEAK = "The {part} is rated {have}{per}, but {need} stands on it{case}: {by} too little."
+AXLE_TOO_WEAK = "The {part} is rated {have}, but {need} stands on axle {number}{case}: {by} too little."
 WHY = "A rating is what the part carries at rest, road shock already in it: it holds no reserve."
 
 
@@ -163,7 +163,13 @@ def spring_below_share(end: WheelEnd) -> Iterator[Check]:
     yield from corner_share(end, end.part("leaf-spring"), SPRING_BREAKS)
 
 
-@rule("axle-below-share", on=AxlePlace, reads=["axle.rating", *AXLE_LOAD_READS], basis=STATIC)
+@rule(
+    "axle-below-share",
+    on=AxlePlace,
+    reads=["axle.rating", *AXLE_LOAD_READS],
+    basis=STATIC,
+    after=["axle-over-rating"],
+)
 def axle_below_share(place: AxlePlace) -> Check | None:
     """Each axle is rated for what stands on it.
 
@@ -184,7 +190,8 @@ def axle_below_share(place: AxlePlace) -> Check | None:
     axle = place.axle
     if axle is None or not worth_asking(place, axle):
         return None
-    check = at_least(axle.rating, place.load).stop(AXLE_TOO_WEAK, part=axle, number=place.number)
+    check = at_least(axle.rating, place.load)
+    check.stop(AXLE_TOO_WEAK, part=axle, number=place.number, case=in_its_case(place.load))
     check.because(WHY).danger(AXLE_BREAKS).at(axle, "rating").about(axle, places=place.at)
     return check.fix(_remedies(place, axle, axle.rating, place.load, of_axle=True))
 
@@ -238,7 +245,7 @@ def corner_share(end: WheelEnd, part: Any, hazard: str, *more: Remedy) -> Iterat
     rating = rating_each(part)
     halved = " at each wheel (half of what it is rated for per axle)" if rating is not part.rating else ""
     for places, load in end.weights.place_loads(end):
-        check = at_least(rating, load).stop(TOO_WEAK, part=part, per=halved)
+        check = at_least(rating, load).stop(TOO_WEAK, part=part, per=halved, case=in_its_case(load))
         check.because(WHY).danger(hazard).at(part, "rating").about(part, places=places)
         yield check.fix(_remedies(end, part, rating, load, *more))
 

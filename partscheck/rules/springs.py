@@ -26,7 +26,7 @@ EYE_PARTS = ("hanger", "shackle")
     "spring-fit",
     on=Whole,
     reads=[
-        "leaf-spring.eye", "leaf-spring.center_pin", "hanger.hole", "shackle.hole", "bolt.size",
+        "leaf-spring.eye", "leaf-spring.center_pin", "hanger.hole", "shackle.hole", "bolt.size", "bolt.mounts_on",
         "axle.spring_distance", "axle.seat_hole", "layout.hanger_distance", "practice.eye_bolt_gap_most",
         "practice.spring_seat_agreement", "practice.center_pin_gap_most",
     ],
@@ -87,7 +87,7 @@ def _bolts(whole: Whole, springs: list[Any]) -> Iterator[Check]:
     holes = {part.id: (part, "eye") for part in springs}
     holes |= {part.id: (part, "hole") for part in whole.build.of_kind(*EYE_PARTS)}
     for bolt in whole.build.of_kind("bolt"):
-        target = bolt.values.get("mounts_on")
+        target = bolt.typed("mounts_on")
         found = holes.get(str(target.value)) if target is not None else None
         if found is None:
             continue
@@ -156,7 +156,7 @@ def _pins(whole: Whole, axle: Any, spring: Any) -> Iterator[Check]:
     "u-bolt-size",
     on=Whole,
     reads=[
-        "u-bolt.inside", "u-bolt.length", "u-bolt.thread", "axle.tube", "axle.tube_section",
+        "u-bolt.mounts_on", "u-bolt.inside", "u-bolt.length", "u-bolt.thread", "axle.tube", "axle.tube_section",
         "leaf-spring.height", "practice.u_bolt_gap_most", "practice.u_bolt_tight_most",
         "practice.u_bolt_plates",
     ],
@@ -180,7 +180,7 @@ def u_bolt_size(whole: Whole) -> Iterator[Check]:
     """
     axles: list[Any] = whole.build.of_kind("axle")
     for bolt in whole.build.of_kind("u-bolt"):
-        target = bolt.values.get("mounts_on")
+        target = bolt.typed("mounts_on")
         named = [axle for axle in axles if target is not None and axle.id == target.value]
         for axle in named or axles:
             yield _inside(whole, bolt, axle)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from partscheck.build.places import AxlePlace, WheelEnd
-from partscheck.build.weights import AXLE_LOAD_READS, CORNER_LOAD_READS
+from partscheck.build.weights import AXLE_LOAD_READS, CORNER_LOAD_READS, in_its_case
 from partscheck.build.wheel_data import (
     divided_load,
     divides_passenger_tires,
@@ -94,7 +94,7 @@ def tires_below_axle(axle: AxlePlace) -> Iterator[Check]:
 
 
 _TOO_LITTLE = (
-    "The tires of axle {number} carry {have} together{divided}, but {need} stands on the axle: {by} too "
+    "The tires of axle {number} carry {have} together{divided}, but {need} stands on the axle{case}: {by} too "
     "little."
 )
 _BELOW_GAWR = (
@@ -120,7 +120,7 @@ class _Group:
 
     def against(self, need: Interval, words: str) -> Check:
         check = at_least(self.total, need)
-        check.stop(words, number=self.axle.number, divided=self.divided)
+        check.stop(words, number=self.axle.number, divided=self.divided, case=in_its_case(need))
         check.because("A tire's rating is all it carries; road shock is in it already.").danger(TIRE_BURSTS)
         basis = self._basis()
         if basis is not None:
@@ -252,7 +252,8 @@ def tire_below_corner(end: WheelEnd) -> Iterator[Check]:
     rating = load_on_trailer(tire, end)
     for places, load in end.weights.place_loads(end):
         check = at_least(rating, load).stop(
-            "The {tire} counts for {have}, but {need} stands on it: {by} too little.", tire=tire
+            "The {tire} counts for {have}, but {need} stands on it{case}: {by} too little.", tire=tire,
+            case=in_its_case(load),
         )  # fmt: skip
         check.because("The heaviest loaded wheel decides, not the sum over the axle.").danger(TIRE_BURSTS)
         if not (divides_passenger_tires(end) and is_passenger(tire)):

@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from partscheck.build.places import Line, MountedTire
+from partscheck.build.tire_pressure import TIRE_PRESSURE_READS, is_p_metric, needed_pressure
 from partscheck.build.tire_width import RIM_READS, approved_rims
-from partscheck.build.weights import CORNER_LOAD_READS
-from partscheck.build.wheel_data import is_passenger, speed_symbol, tire_max_load
-from partscheck.formulas.tire import pressure_for_load
+from partscheck.build.wheel_data import speed_symbol
 from partscheck.notation.interval import INF, Interval
 from partscheck.rules.basis import Basis, practice, published, recalled
 from partscheck.rules.check import (
@@ -39,11 +38,7 @@ BURSTS = (
     "filled. Let a tire shop mount it, and follow the makers' instructions."
 )
 HALF_A_CODE = 6.0  # mm; rim codes are half an inch (12.7 mm) apart, so nearer than this is the same code
-PRESSURE_READS = (
-    *CORNER_LOAD_READS, "tire.size", "tire.max_load", "tire.load_index", "tire.service_description",
-    "tire.rated_pressure", "tire.max_pressure", "practice.tire_load_exponent",
-    "practice.plain_valve_pressure",
-)  # fmt: skip
+PRESSURE_READS = (*TIRE_PRESSURE_READS, "practice.plain_valve_pressure")
 
 
 @rule(
@@ -298,12 +293,12 @@ def valve_below_pressure(mounted: MountedTire) -> Check | None:
 
 def _pressure(mounted: MountedTire, field: str, limit_words: str, remedy: str) -> Check | None:
     tire, wheel = mounted.tire, mounted.wheel
-    needed = _needed_pressure(mounted)
+    needed = needed_pressure(tire, mounted, mounted.end.corner_load)
     if not wheel.has(field) and needed.lo <= mounted.limits.plain_valve_pressure.hi:
         return None  # any sound wheel and valve holds that
     limit = getattr(wheel, field)
     check = at_most(needed, limit).at(wheel, field)
-    check.on_basis(P_METRIC_LOAD if tire.size.prefix == "P" else OTHER_LOAD)
+    check.on_basis(P_METRIC_LOAD if is_p_metric(tire) else OTHER_LOAD)
     if check.holds and tire.has("max_pressure") and tire.max_pressure.lo > limit.hi:
         return check.note(
             f"Do not fill the {{tire}} to its moulded {{moulded}}: {limit_words}. {{have}} carries the load.",
@@ -330,37 +325,3 @@ def _pressure_remedies(mounted: MountedTire, field: str, words: str, needed: Int
         "or a tire that carries {load} at {need} or less, by its maker's table",
         f"{mounted.tire.id}.rated_pressure", AT_MOST, getattr(mounted.wheel, field),
     )  # fmt: skip
-
-
-def _needed_pressure(mounted: MountedTire) -> Interval:
-    """Pressure for the corner load, kPa; never above the rated one: more is no cure for overload."""
-    tire = mounted.tire
-    rated_pressure = _rated_pressure(tire)
-    load, rated_load = mounted.end.corner_load, tire_max_load(tire, mounted)
-    exponent = 0.5 if tire.size.prefix == "P" else mounted.limits.tire_load_exponent.lo
-    return Interval(
-        _corner(load.lo, rated_load.hi, rated_pressure.lo, exponent),
-        _corner(load.hi, rated_load.lo, rated_pressure.hi, exponent),
-        "kPa",
-    )
-
-
-def _corner(load: float, rated_load: float, rated_pressure: float, exponent: float) -> float:
-    if rated_pressure in (0.0, INF) or rated_load == 0.0 or load >= rated_load:
-        return rated_pressure
-    if rated_load == INF:
-        return 0.0
-    return pressure_for_load(load, rated_load, rated_pressure, exponent)
-
-
-def _rated_pressure(tire: Any) -> Interval:
-    """Pressure that belongs to the rated load: typed; else the moulded one, which for a tire of a car
-    is only the most that it can be.
-    """
-    if tire.has("rated_pressure") or not tire.has("max_pressure"):
-        return tire.rated_pressure  # type: ignore[no-any-return]
-    moulded: Interval = tire.max_pressure
-    if is_passenger(tire) is False:
-        return moulded
-    unread = tire.rated_pressure  # asks for it
-    return Interval(unread.lo, moulded.hi, "kPa")

@@ -66,13 +66,13 @@ def wheel_clamp(lugs: LugSet) -> Check | None:
           - {kind: wheel, bolt_circle: 4 x 100 mm, nut_torque: 80 N m}
           - {kind: lug-nut, thread: M12x1.5}
     """
-    thread, circle, load = _thread(lugs), _circle(lugs), lugs.end.corner_load
+    thread, circle, load = lug_thread(lugs), _circle(lugs), lugs.end.corner_load
     if lugs.held is None or thread is None or circle is None or not load.known:
         return None
     braked = lugs.end.brake is not None
     if braked and lugs.end.tire is None:
         return None
-    torque = lugs.held.nut_torque if lugs.held.has("nut_torque") else _usual_torque(lugs, thread)
+    torque = lugs.held.nut_torque if lugs.held.has("nut_torque") else usual_torque(lugs, thread)
     if torque is None:
         return None
     need = _needed(lugs, load, circle, braked)
@@ -116,7 +116,7 @@ def _count_words(lugs: LugSet) -> str:
     return f"{circle.count if circle is not None else 0} {'wheel bolts' if lugs.bolted else 'nuts'}"
 
 
-def _thread(lugs: LugSet) -> Thread | None:
+def lug_thread(lugs: LugSet) -> Thread | None:
     """Thread of the studs or bolts, wherever the list gives it."""
     places = ((lugs.fastener, "thread"), (lugs.stud, "thread"), (lugs.base, "stud_thread"))
     if lugs.bolted:
@@ -137,7 +137,7 @@ def _circle(lugs: LugSet) -> Any:
     return next((getattr(part, name) for part, name in places if part is not None and part.has(name)), None)
 
 
-def _usual_torque(lugs: LugSet, thread: Thread) -> Interval | None:
+def usual_torque(lugs: LugSet, thread: Thread) -> Interval | None:
     """The range that is usual for the thread, N m; None for a thread that is not in the table."""
     for row in lugs.tables.rows("lug_torque"):
         if read_thread(row["key"], lugs.tables).same_as(thread):
@@ -179,7 +179,7 @@ def _brake_force(load: float, braking: float, radius: float, circle: float) -> f
 
 def _remedies(lugs: LugSet, check: Check, torque: Interval, each: float) -> Iterator[Remedy]:
     held, need = lugs.held, check.need.hi
-    usual = torque if not held.has("nut_torque") else _usual_torque(lugs, _thread(lugs) or Thread.unknown)
+    usual = torque if not held.has("nut_torque") else usual_torque(lugs, lug_thread(lugs) or Thread.unknown)
     least = Interval.exact(need / each, "N m")
     if usual is not None and least.hi <= usual.hi:
         yield Remedy(

@@ -12,14 +12,10 @@ from partscheck.build.brake_circuit import (
     electric_brakes,
     supply_voltage,
 )
+from partscheck.build.lamp_circuit import LAMP_CURRENT_READS, lamps_current
 from partscheck.build.places import Line, Whole
-from partscheck.formulas.wiring import (
-    THERE_AND_BACK,
-    area_needed,
-    longest_run,
-    resistance,
-    voltage_drop,
-)
+from partscheck.build.wire_drop import SAME_AREA, ohm_per_metre, volts_lost, ways_of
+from partscheck.formulas.wiring import THERE_AND_BACK, area_needed, longest_run
 from partscheck.notation.interval import INF, Interval
 from partscheck.rules.basis import practice, published, recalled
 from partscheck.rules.check import Check, Remedy, at_least, at_most, certainly
@@ -40,8 +36,7 @@ WEAK_BRAKES = (
 )
 BURNS = "A wire that is fused too high glows before the fuse blows, and sets the trailer on fire."
 ENDS_OUT = "A fuse that blows under braking takes all brakes away at once."
-SAME_AREA = 0.01  # of the area: a wire this near to a row of the table is that row's
-MM_PER_1000_FT = 304_800.0
+ALL_DARK = "A fuse that blows takes all lamps away at once, in the dark and in traffic."
 
 
 # ---- volts at the magnets -----------------------------------------------------------------------------
@@ -88,99 +83,63 @@ def brake_wire_drop(whole: Whole) -> Iterator[Check]:
 
 def _volts(whole: Whole, wires: list[Any], supply: Interval, current: Interval) -> Check:
     limits = whole.limits
-    lost = [_lost(whole, wire, current) for wire in wires]
+    lost = [volts_lost(whole, wire, current) for wire in wires]
     total = sum(lost, Interval(0.0, 0.0, "V"))
     need = supply * (1 - limits.brake_wire_drop.hi)
     solid = at_least((supply - total).clipped(0.0), need)
     stranded = at_least((supply - total * (1 + limits.stranded_wire_more.hi)).clipped(0.0), need)
     check = solid if solid.truth is stranded.truth else stranded
-    legs, named = _legs(wires, lost)
+    legs, named = legs_of(wires, lost)
     check.caution(
         "Of {supply} at the controller {have} reach the magnets: {count} brakes draw {current}, and {lost} V are "
         "lost on the way (" + legs + "). {need} are wanted, {by} more.",
-        supply=supply, count=len(electric_brakes(whole)), current=current, lost=_digits(total), **named,
+        supply=supply, count=len(electric_brakes(whole)), current=current, lost=digits(total), **named,
     )  # fmt: skip
     unsaid = "" if any(wire.has("feeds") for wire in wires) else (
         " No line of wire says what it feeds, so that all of them are counted; type feeds: on those for something "
         "else."
     )
     check.because("A magnet pulls with its current, so that a lost tenth of the volts is braking lost." + unsaid)
-    return check.fix(lambda: _thicker(whole, wires, lost, current, supply)).danger(WEAK_BRAKES).at(
+    allowed = supply.lo * limits.brake_wire_drop.hi
+    return check.fix(lambda: thicker(whole, wires, lost, current, allowed)).danger(WEAK_BRAKES).at(
         max(zip(lost, wires, strict=True), key=lambda pair: pair[0].hi)[1], "gauge"
     )
 
 
-def _legs(wires: list[Any], lost: list[Interval]) -> tuple[str, dict[str, Any]]:
+def legs_of(wires: list[Any], lost: list[Interval]) -> tuple[str, dict[str, Any]]:
     """Words for what each wire loses, and their values."""
     words: list[str] = []
     named: dict[str, Any] = {}
     for number, (wire, volts) in enumerate(zip(wires, lost, strict=True)):
-        way = "" if _ways(wire) == THERE_AND_BACK else ", one way"
+        way = "" if ways_of(wire) == THERE_AND_BACK else ", one way"
         words.append(f"{{id{number}}}: {{gauge{number}}} over {{run{number}}}{way}, {{lost{number}}} V")
         named |= {f"id{number}": wire.id, f"gauge{number}": wire.gauge, f"run{number}": wire.run}
-        named[f"lost{number}"] = _digits(volts)
+        named[f"lost{number}"] = digits(volts)
     return "; ".join(words), named
 
 
-def _ways(wire: Any) -> int:
-    return 1 if wire.has("returns") and wire.returns == "frame" else THERE_AND_BACK
-
-
-def _lost(whole: Whole, wire: Any, current: Interval) -> Interval:
-    """Volts lost in one line of wire of solid copper, both its ways."""
-    ohm, run, ways = _ohm_per_metre(whole, wire), wire.run, _ways(wire)
-    ends = [
-        _drop(current.lo, run.lo, ohm.lo, ways),
-        _drop(current.hi, run.hi, ohm.hi, ways),
-    ]
-    return Interval(ends[0], ends[1], "V")
-
-
-def _drop(current: float, run: float, ohm: float, ways: int) -> float:
-    if 0 in (current, run, ohm):
-        return 0.0
-    if INF in (current, run, ohm):
-        return INF
-    return voltage_drop(current, run, ohm, ways)
-
-
-def _ohm_per_metre(whole: Whole, wire: Any) -> Interval:
-    """By the table's row for its size, else by its copper area."""
-    area = wire.gauge.area
-    row = _row_of(whole, area) if area.is_exact else None
-    if row is not None:
-        ohm = row["ohm_per_1000_ft"] / (MM_PER_1000_FT / 1000)
-        return Interval(ohm, ohm)
-    most = resistance(area.lo) if area.lo > 0 else INF
-    return Interval(0.0 if area.hi == INF else resistance(area.hi), most)
-
-
-def _row_of(place: Whole | Line, area: Interval) -> dict[str, Any] | None:
-    rows: list[dict[str, Any]] = place.tables.rows("wire")
-    return next((row for row in rows if abs(row["area_mm2"] - area.mid) <= SAME_AREA * area.mid), None)
-
-
-def _thicker(
-    whole: Whole, wires: list[Any], lost: list[Interval], current: Interval, supply: Interval
+def thicker(
+    whole: Whole, wires: list[Any], lost: list[Interval], current: Interval, allowed: float
 ) -> Iterator[Remedy]:
-    """Another gauge for the leg that loses most, where that is enough; else one gauge for all of them."""
+    """Another gauge for the leg that loses most, where that is enough to lose no more than ``allowed`` volts; else
+    one gauge for all of them.
+    """
     more = 1 + whole.limits.stranded_wire_more.hi
-    allowed = supply.lo * whole.limits.brake_wire_drop.hi
     legs = [(volts.hi * more, wire) for volts, wire in zip(lost, wires, strict=True) if volts.known]
     if not legs or allowed <= 0 or current.hi == INF:
         return
     most, wire = max(legs, key=lambda leg: leg[0])
     left = allowed - (sum(volts for volts, _ in legs) - most)
     if left > 0:
-        yield from _gauge(whole, [wire], more * area_needed(current.hi, wire.run.hi, left, _ways(wire)))
-        run = longest_run(current.hi, left, _ohm_per_metre(whole, wire).hi * more, _ways(wire))
+        yield from _gauge(whole, [wire], more * area_needed(current.hi, wire.run.hi, left, ways_of(wire)))
+        run = longest_run(current.hi, left, ohm_per_metre(whole, wire).hi * more, ways_of(wire))
         target = Interval.exact(float(int(run / 10)) * 10, "mm")
         yield Remedy(
             "or shorten the run of the {wire} to {target}", field=f"{wire.id}.run", relation="at most",
             target=target, wire=wire,
         )  # fmt: skip
         return
-    areas = (area_needed(current.hi, one.run.hi, allowed, _ways(one)) for _, one in legs)
+    areas = (area_needed(current.hi, one.run.hi, allowed, ways_of(one)) for _, one in legs)
     yield from _gauge(whole, [one for _, one in legs], more * sum(areas))
 
 
@@ -209,7 +168,7 @@ def _through_the_frame(wire: Any) -> Check:
     return check.at(wire, "returns").about(wire)
 
 
-def _digits(volts: Interval) -> str:
+def digits(volts: Interval) -> str:
     if not volts.known:
         return "an unknown number of"
     low, high = f"{volts.lo:.3f}", f"{volts.hi:.3f}"
@@ -224,7 +183,7 @@ def _digits(volts: Interval) -> str:
     on=Line,
     reads=[
         "wire.gauge", "wire.fuse", "wire.feeds", *BRAKE_CURRENT_READS, "brake-controller.voltage",
-        "practice.brake_supply_voltage",
+        "practice.brake_supply_voltage", *LAMP_CURRENT_READS,
     ],
     basis=FUSES,
 )  # fmt: skip
@@ -233,7 +192,8 @@ def wire_fuse(line: Line) -> Iterator[Check]:
 
     Why: A fuse protects the wire, not what hangs on it: the wire must outlast the fuse.
     Formula: fuse <= the largest fuse in common use on a wire of that size; and for the brakes' wire, fuse >=
-        current of all electric brakes, where that is typed. No fuse typed: nothing is said.
+        current of all electric brakes, for the lamps' wire that of all lamps, where it is typed. No fuse typed:
+        nothing is said.
     Remedy: A smaller fuse, or thicker wire.
     Hazard: An overloaded wire burns.
     Wrong:
@@ -251,6 +211,7 @@ def wire_fuse(line: Line) -> Iterator[Check]:
     check.because("The wire must outlast its fuse. The wire maker's data govern; bundles and heat want less.")
     yield check.fix(lambda: _fuse_or_wire(line, wire, check.need)).danger(BURNS).at(wire, "fuse")
     yield from _enough_for_brakes(line, wire)
+    yield from _enough_for_lamps(line, wire)
 
 
 def _carries(line: Line, area: Interval) -> Interval:
@@ -300,3 +261,21 @@ def _enough_for_brakes(line: Line, wire: Any) -> Iterator[Check]:
                relation="at least", target=Interval.exact(current.hi, "A"))
     ])  # fmt: skip
     yield check.at(wire, "fuse").about(wire, *dict.fromkeys(brakes))
+
+
+def _enough_for_lamps(line: Line, wire: Any) -> Iterator[Check]:
+    """The fuse of the lamps' wire carries all lamps at once, where every current is typed."""
+    if not (wire.has("feeds") and wire.feeds == "lamps"):
+        return
+    lamps: list[Any] = list(line.build.of_kind("lamp"))
+    if not lamps or not all(lamp.has("current") for lamp in lamps):
+        return
+    check = at_least(wire.fuse, lamps_current(lamps, line.limits)).caution(
+        "The {wire} is fused with {have}, but all lamps together draw {need}.", wire=wire
+    )  # fmt: skip
+    check.because("The fuse would blow when most of them are on at once.").danger(ALL_DARK)
+    check.fix(lambda: [
+        Remedy("put in a fuse of at least {target}, on a wire that carries it", field=f"{wire.id}.fuse",
+               relation="at least", target=Interval.exact(check.need.hi, "A"))
+    ])  # fmt: skip
+    yield check.at(wire, "fuse").about(wire, *lamps)

@@ -130,6 +130,24 @@ def test_one_way_would_pass_thin_wire_and_strands_do_not_decide() -> None:
     assert stranded == pytest.approx(1.164, abs=0.001)
 
 
+# Two lamps of 2.7 A and four of 0.33 A, 24 ft there and back: own method, hand-worked, 2 x 24 x ohm/ft x 6.72.
+@pytest.mark.parametrize(("gauge", "volts"), [(14, 0.8145), (16, 1.2954), (18, 2.0595)])
+def test_volts_lost_on_the_way_to_the_lamps(gauge: int, volts: float) -> None:
+    amperes = 2 * 2.7 + 4 * 0.33
+    lost = wiring.voltage_drop(amperes, 24 * FOOT, wiring.resistance(wiring.awg_area(gauge)))
+    assert lost == pytest.approx(volts, abs=0.0008)
+
+
+def test_capacity_of_a_battery_for_a_time() -> None:
+    assert wiring.battery_needed(6.4, 15, 0.5) == pytest.approx(3.2)  # hand-worked: 6.4 x 0.25 / 0.5
+    assert wiring.battery_needed(5, 20 * 60) == pytest.approx(100)  # 100 Ah at the twenty-hour rate
+    for usable in (0, 1.01):
+        with pytest.raises(ValueError, match="usable share"):
+            wiring.battery_needed(6.4, 15, usable)
+    with pytest.raises(ValueError, match="minutes must not be below 0"):
+        wiring.battery_needed(6.4, -1)
+
+
 @given(st.floats(0.1, 60), st.floats(100, 20_000), st.floats(0.3, 60), st.sampled_from([1, 2]))
 def test_drop_run_and_area_are_inverse(amperes: float, length: float, area: float, wires: int) -> None:
     ohm = wiring.resistance(area, 35, 1.02)

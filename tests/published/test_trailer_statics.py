@@ -37,3 +37,29 @@ def test_load_behind_the_axle_lifts_the_coupler() -> None:
     assert empty == pytest.approx(301.1, abs=0.05)
     assert loaded == pytest.approx(-2532, abs=1)
     assert level == pytest.approx(0, abs=2)
+
+
+@pytest.mark.parametrize(
+    ("tongue", "wheels", "printed", "new_span", "exact"),
+    # Trade press (common practice): axle moved for 10 % on the tongue, 264 in from coupler to axle.  The
+    # exact column is from the two supports, the weight staying put; worked by hand.
+    [(1025.0, 7200.0, 6.499, 257.5, 7.222), (300.0, 8200.0, -17.0, 281.0, -18.980)],
+)
+def test_trade_press_axle_shift_and_the_two_supports(
+    tongue: float, wheels: float, printed: float, new_span: float, exact: float
+) -> None:
+    gross = tongue + wheels
+    short = balance.axle_shift_short(gross, tongue, 264, 0.10)
+    assert short == pytest.approx(printed, abs=0.1)
+    assert 264 - short == pytest.approx(new_span, abs=0.1)
+    centre = 264 * wheels / gross
+    place = balance.axle_place_for_share([(gross, centre)], [], 264, 0.10)
+    assert 264 - place == pytest.approx(exact, abs=0.001)
+    assert short / (264 - place) == pytest.approx(0.9)  # what the short formula leaves out: 1 - 0.10
+    coupler, _ = balance.supports([(gross, centre)], place)
+    assert coupler / gross == pytest.approx(0.10)
+    off_by_short, _ = balance.supports([(gross, centre)], 264 - short)
+    assert abs(off_by_short / gross - 0.10) > 0.002  # the printed move falls short of 10 %
+    # What the printed answer is exact for: the whole weight carried back between supports 264 in apart.
+    carried, _ = balance.supports([(gross, centre + short)], 264)
+    assert carried / gross == pytest.approx(0.10)

@@ -1,0 +1,283 @@
+"""Parts of the catalogue that meet conditions; with a list, those that fit and carry in it, each one tried.
+
+    >>> import partscheck
+    >>> found = partscheck.find("adapter", thickness="38 to 45 mm")          # doctest: +SKIP
+    >>> found = partscheck.find("adapter", build="apiary.yaml", by="margin")  # doctest: +SKIP
+    >>> [one.id for one in found.candidates]                                 # doctest: +SKIP
+"""
+
+from __future__ import annotations
+
+import os
+import time
+from typing import TYPE_CHECKING, Any
+
+from partscheck.build.model import Build
+from partscheck.build.part_lines import PartLines
+from partscheck.build.record_reader import RecordReader
+from partscheck.catalogue.catalogue import Catalogue
+from partscheck.catalogue.query import read_query
+from partscheck.catalogue.search import COUNTED_AT_MOST, PRICE, WEIGHT, Search
+from partscheck.notation.faults import Fault, Faults
+from partscheck.notation.words import nearest
+from partscheck.notation.yaml_text import Mark
+from partscheck.parts.kinds import KINDS
+from partscheck.progress import Progress
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from partscheck.catalogue.catalogue import PartEntry
+    from partscheck.catalogue.query import Query
+    from partscheck.catalogue.search import Found, Miss
+    from partscheck.parts.record import Part
+    from partscheck.uses.trial import Trial
+
+MARGIN = "margin"
+ORDERS = (PRICE, WEIGHT, MARGIN)
+LIMIT = 10
+TRIED_AT_MOST = 400
+SECONDS_AT_MOST = 20.0
+SHOWN_MISSES = 5
+SPARE = 20  # more that are looked up than asked for: some may be replaced by a later layer
+
+
+class Candidate:
+    """A part that was found: its catalogue ``entry``, its ``part`` with typed values, and how it did in the
+    build (``trial``, None without one).
+    """
+
+    __slots__ = ("entry", "part", "trial")
+
+    def __init__(self, entry: PartEntry, part: Part) -> None:
+        self.entry = entry
+        self.part = part
+        self.trial: Trial | None = None
+
+    @property
+    def id(self) -> str:
+        return self.entry.id
+
+    @property
+    def price(self) -> Any:
+        """``Price``, or None where none is stated."""
+        return self.part.price if self.part.has("price") else None  # type: ignore[attr-defined]
+
+    @property
+    def weight(self) -> Any:
+        """Mass of one piece, an interval in kg, or None."""
+        return self.part.weight if self.part.has("weight") else None  # type: ignore[attr-defined]
+
+    def order(self, by: str) -> tuple[Any, ...]:
+        """Best first: what leaves no stop on its line, then the least price or weight, or the greatest margin."""
+        price = (self.price is None, self.price.amount if self.price is not None else 0.0)
+        leaves = len(self.trial.leaves) if self.trial is not None else 0
+        if by == MARGIN:
+            margin = self.trial.margin if self.trial is not None else None
+            return (leaves, margin is None, -(margin.share if margin is not None else 0.0), *price, self.id)
+        if by == WEIGHT:
+            return (leaves, self.weight is None, self.weight.mid if self.weight is not None else 0.0, *price, self.id)
+        return (leaves, *price, self.id)
+
+    def __repr__(self) -> str:
+        return f"<candidate {self.id}>"
+
+
+class NearMiss:
+    """A part that misses one condition: which, by how much (house unit), and as a share of what is asked."""
+
+    __slots__ = ("candidate", "miss")
+
+    def __init__(self, candidate: Candidate, miss: Miss) -> None:
+        self.candidate = candidate
+        self.miss = miss
+
+
+class Finds:
+    """What a question found.
+
+    ``candidates`` in order; ``matches`` how many parts meet the conditions (``matches_more``: at least that
+    many); ``unstated`` field -> how many more meet all other conditions and do not state it; ``misses`` the nearest
+    when nothing was found.  With a build: ``line`` the id of the line they were tried on, ``added`` when it is a
+    new one; ``rejected`` those that bring a new stop, the nearest first; ``tried`` how many were tried;
+    ``base`` the result of the list as it is.
+    """
+
+    def __init__(self, query: Query, by: str, limit: int) -> None:
+        self.query = query
+        self.by = by
+        self.limit = limit
+        self.candidates: list[Candidate] = []
+        self.matches = 0
+        self.matches_more = False
+        self.unstated: dict[str, int] = {}
+        self.misses: list[NearMiss] = []
+        self.line = ""
+        self.added = False
+        self.build: Build | None = None
+        self.rejected: list[Candidate] = []
+        self.tried = 0
+
+    @property
+    def untried(self) -> int:
+        """Parts that meet the conditions and were not tried."""
+        return max(0, self.matches - self.tried) if self.build is not None else 0
+
+    @property
+    def fitting(self) -> list[Candidate]:
+        """Candidates that leave no stop on their line."""
+        return [one for one in self.candidates if one.trial is None or not one.trial.leaves]
+
+
+def find(
+    kind: str,
+    conditions: Iterable[str | tuple[str, Any]] = (),
+    *,
+    build: Build | str | os.PathLike[str] | bytes | None = None,
+    catalogs: Iterable[str | os.PathLike[str]] = (),
+    by: str = PRICE,
+    limit: int = LIMIT,
+    line: str = "",
+    file: str = "",
+    seconds: float = SECONDS_AT_MOST,
+    **fields: Any,
+) -> Finds:
+    """Parts of a kind that meet every condition: texts "thickness=38 to 45 mm", or fields by name.
+
+    ``build`` is a list (path, bytes, or read already): each part is then tried in it, on the line of its kind
+    (``line`` says which where there are several; without one it is added).  ``by``: price, weight or margin.
+    ``seconds`` caps the trials.  Raises ``Faults`` with everything that cannot be used.
+    """
+    faults: list[Fault] = []
+    read = _build(build, catalogs, file, faults)
+    catalogue: Catalogue = read.tables if read is not None else Catalogue.load([os.fspath(one) for one in catalogs])
+    query, wrong = read_query(kind, [*conditions, *fields.items()], catalogue)
+    faults += wrong
+    found = Finds(query, by, max(1, limit))
+    _check_order(by, read, faults)
+    if read is not None and kind in KINDS:
+        found.line = _line(read, kind, line, faults)
+        found.added = not found.line
+    elif line:
+        faults.append(Fault(Mark("--line", 1, 1), line, "a list to try parts in: --for LIST"))
+    if faults:
+        raise Faults(faults)
+    searches = [Search(stock, query, WEIGHT if by == WEIGHT else PRICE) for stock in catalogue.stocks()]
+    _count(found, searches)
+    reader = _Entries(catalogue)
+    if read is None:
+        found.candidates = [reader.candidate(one) for one in _first(searches, catalogue, found.limit)]
+        found.candidates.sort(key=lambda one: one.order(by))
+    else:
+        found.build = read
+        _try(found, read, _first(searches, catalogue, TRIED_AT_MOST), reader, seconds)
+    if not found.matches:
+        found.misses = _misses(searches, reader, catalogue)
+    return found
+
+
+def _build(build: Any, catalogs: Any, file: str, faults: list[Fault]) -> Build | None:
+    if build is None or isinstance(build, Build):
+        return build
+    from partscheck.build.reader import read_build
+
+    catalogue = Catalogue.load([os.fspath(one) for one in catalogs])
+    try:
+        return read_build(build, catalogue, file)
+    except Faults as found:
+        faults += found.faults
+        return Build("", file, catalogue)
+
+
+def _check_order(by: str, build: Build | None, faults: list[Fault]) -> None:
+    if by not in ORDERS:
+        faults.append(Fault(Mark("--by", 1, 1), by, "price, weight or margin", nearest(by, ORDERS)))
+    elif by == MARGIN and build is None:
+        hint = "what a part has left over shows only in a build: add --for LIST"
+        faults.append(Fault(Mark("--by", 1, 1), by, "price or weight", hint))
+
+
+def _line(build: Build, kind: str, asked: str, faults: list[Fault]) -> str:
+    """The id of the line that parts are tried on; "" where they are added."""
+    lines = [part.id for part in build.of_kind(kind)]
+    if asked:
+        if asked not in lines:
+            near = nearest(asked, lines)
+            hint = f"did you mean `{near}`?" if near else f"lines of this kind: {', '.join(lines) or 'none'}"
+            faults.append(Fault(Mark("--line", 1, 1), asked, f"the id of a line of kind {kind}", hint))
+        return asked
+    if len(lines) > 1:
+        hint = "choose with --line: " + ", ".join(lines)
+        faults.append(Fault(Mark("--for", 1, 1), build.file, f"one line of kind {kind} to try parts on", hint))
+    return lines[0] if lines else ""
+
+
+# ---- looking up ---------------------------------------------------------------------------------
+
+
+def _count(found: Finds, searches: list[Search]) -> None:
+    counts = [one.count() for one in searches]
+    found.matches = sum(counts)
+    found.matches_more = bool(found.query.asks) and any(count >= COUNTED_AT_MOST for count in counts)
+    for one in searches:
+        for key, count in one.unstated().items():
+            found.unstated[key] = found.unstated.get(key, 0) + count
+
+
+def _first(searches: list[Search], catalogue: Catalogue, most: int) -> Iterator[Found]:
+    """The first ``most`` matches of all stocks in order, but for those that a later layer replaces."""
+    every = [one for search in searches for one in search.found(most + SPARE)]
+    every.sort(key=lambda one: one.order)
+    count = 0
+    for one in every:
+        if catalogue.is_in_force(one.id, one.stock):
+            yield one
+            count += 1
+            if count >= most:
+                return
+
+
+def _misses(searches: list[Search], reader: _Entries, catalogue: Catalogue) -> list[NearMiss]:
+    every = sorted((miss for one in searches for miss in one.misses()), key=lambda miss: (miss.share, miss.found.id))
+    kept = [miss for miss in every if catalogue.is_in_force(miss.found.id, miss.found.stock)]
+    return [NearMiss(reader.candidate(miss.found), miss) for miss in kept[:SHOWN_MISSES]]
+
+
+class _Entries:
+    """Catalogue entries as parts with typed values."""
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        self.catalogue = catalogue
+        self.lines = PartLines(RecordReader(catalogue), catalogue)
+
+    def candidate(self, found: Found) -> Candidate:
+        entry = self.catalogue.part(found.id)
+        assert entry is not None  # the stock and the catalogue are of the same files
+        part = KINDS[entry.kind](entry.id, Mark(entry.file, entry.line, entry.column))
+        self.lines.from_catalogue(part, entry)
+        return Candidate(entry, part)
+
+
+# ---- trying -------------------------------------------------------------------------------------
+
+
+def _try(found: Finds, build: Build, matches: Iterator[Found], reader: _Entries, seconds: float) -> None:
+    """Each match in the build, in order, until enough fit or time is up."""
+    from partscheck.uses.trial import Trials
+
+    trials = Trials(build, found.query.kind, found.line)
+    end = time.monotonic() + seconds
+    total = min(found.matches, TRIED_AT_MOST)
+    with Progress("trying parts", total) as progress:
+        for match in matches:
+            candidate = reader.candidate(match)
+            candidate.trial = trials.of(candidate.id)
+            found.tried += 1
+            (found.rejected if candidate.trial.rejected else found.candidates).append(candidate)
+            progress.at(found.tried)
+            enough = found.by != MARGIN and len(found.fitting) >= found.limit
+            if enough or time.monotonic() > end:
+                break
+    found.line = trials.line
+    found.candidates.sort(key=lambda one: one.order(found.by))
+    found.rejected.sort(key=lambda one: (*one.trial.nearness, *one.order(PRICE)) if one.trial else ())

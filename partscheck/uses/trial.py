@@ -1,0 +1,187 @@
+"""Tries catalogue parts in a build, one after the other: what each brings, leaves, lacks, and has left over."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from partscheck.build.apply import apply_change
+from partscheck.build.change import Change
+from partscheck.build.copying import copied
+from partscheck.build.fit import Fit
+from partscheck.build.ride_height import heights_follow
+from partscheck.notation.faults import Faults
+from partscheck.notation.interval import INF, Interval
+from partscheck.recheck import Recheck
+from partscheck.rules.check import AT_LEAST, AT_MOST
+from partscheck.rules.findings import MEASURE, STOP
+
+if TYPE_CHECKING:
+    from partscheck.build.apply import Applied
+    from partscheck.build.model import Build
+    from partscheck.engine import Result
+    from partscheck.parts.record import Part
+    from partscheck.rules.findings import Finding
+
+# Units of what a part carries; a clearance in mm says nothing about strength.
+STRENGTHS = ("N", "kg", "kPa", "MPa", "N m", "A", "Ah", "km/h")
+
+
+class Margin:
+    """What is left over at the check that comes nearest to its limit: ``share`` 0.18 is 18 % more than needed."""
+
+    __slots__ = ("finding", "share")
+
+    def __init__(self, share: float, finding: Finding) -> None:
+        self.share = share
+        self.finding = finding
+
+
+class Trial:
+    """How a part did in the build.
+
+    ``brings`` new stops (or rules that failed themselves), for which it is rejected; ``leaves`` stops that name
+    its line and were there before; ``clears`` stops that go; ``lacks`` its fields that have to be measured;
+    ``margin``; ``unplaced`` why it cannot be told where it sits, or "".
+    """
+
+    __slots__ = ("brings", "clears", "lacks", "leaves", "margin", "unplaced")
+
+    def __init__(self) -> None:
+        self.brings: list[Finding] = []
+        self.leaves: list[Finding] = []
+        self.clears: list[Finding] = []
+        self.lacks: list[str] = []
+        self.margin: Margin | None = None
+        self.unplaced = ""
+
+    @property
+    def rejected(self) -> bool:
+        return bool(self.brings or self.unplaced)
+
+    @property
+    def nearness(self) -> tuple[bool, int, float]:
+        """For sorting: few reasons first, then the least that any of them is missed by."""
+        return bool(self.unplaced), len(self.brings), max((short_by(one)[1] for one in self.brings), default=0.0)
+
+
+def short_by(finding: Finding) -> tuple[Interval | None, float]:
+    """By how much a failed comparison misses, and that as a share of what is needed (no number: endless)."""
+    check = finding.check
+    margin = check.margin
+    if margin is None or margin.hi >= 0 or not margin.known:
+        return None, INF
+    ends = [abs(one.mid) for one in (check.need, check.have) if isinstance(one, Interval) and one.known and one.mid]
+    by = Interval(-margin.hi, -margin.lo, margin.unit)
+    return by, by.lo / max(ends) if ends else INF
+
+
+class Trials:
+    """Tries parts of one kind on a copy of ``build``: on the line with this id, else on a new one."""
+
+    def __init__(self, build: Build, kind: str, line: str) -> None:
+        self.build = copied(build)
+        self.kind = kind
+        self.recheck = Recheck(self.build, decide=False)
+        self.before = self.recheck.check()
+        self.line = line or self._free_id()
+        self._added = not line
+        self._known = {_key(one) for one in _stops(self.before)}
+        self._fit = Fit(self.build) if kind == "tire" else None
+
+    def _free_id(self) -> str:
+        taken = {part.id for part in self.build.parts}
+        names = (self.kind, *(f"{self.kind}-{number}" for number in range(2, len(taken) + 3)))
+        return next(name for name in names if name not in taken)
+
+    def of(self, id: str) -> Trial:
+        """The trial of the catalogue part with this id; the build is as before afterwards."""
+        there = self.build.part(self.line)
+        names = set(there.values) if there is not None else set()
+        applied = apply_change(self.build, self._change(id))
+        line = self.build.part(self.line)
+        assert line is not None
+        if self._fit is not None:
+            heights_follow(self._fit, Fit(self.build), applied)
+        self._touch(applied, line, names)
+        try:
+            return self._judged(self.recheck.check(), line)
+        except Faults as faults:
+            trial = Trial()
+            trial.unplaced = "; ".join(f"{fault.expected} ({fault.hint})" for fault in faults.faults[:2])
+            return trial
+        finally:
+            after = set(line.values)
+            applied.undo()
+            self._touch(applied, line, after | names)
+
+    def _change(self, id: str) -> Change:
+        change = Change(f"try {id}", "the trial")
+        return change.add({"id": self.line, "part": id}) if self._added else change.replace(f"{self.line}.part", id)
+
+    def _touch(self, applied: Applied, line: Part, names: set[str]) -> None:
+        for name in names | set(line.values):
+            self.recheck.touched(line, name)
+        for record, name in applied.touched():
+            self.recheck.touched(record, name)
+
+    # ---- judging -------------------------------------------------------------------------
+
+    def _judged(self, result: Result, line: Part) -> Trial:
+        trial = Trial()
+        crashed = {_key(one) for one in self.before.crashed}
+        trial.brings = [one for one in result.crashed if _key(one) not in crashed]
+        for finding in result.findings:
+            if finding.verdict != STOP:
+                continue
+            if _key(finding) not in self._known:
+                trial.brings.append(finding)
+            elif line in finding.parts:
+                trial.leaves.append(finding)
+        left = {_key(one) for one in _stops(result)}
+        trial.clears = [one for one in self.before.findings if one.verdict == STOP and _key(one) not in left]
+        trial.lacks = _lacks(result, line)
+        trial.margin = _margin(result, line)
+        return trial
+
+
+def _stops(result: Result) -> list[Finding]:
+    return [one for one in (*result.findings, *result.folded) if one.verdict == STOP]
+
+
+def _key(finding: Finding) -> Any:
+    return finding.rule.slug, tuple(sorted(part.id for part in finding.parts))
+
+
+def _lacks(result: Result, line: Part) -> list[str]:
+    """Fields of the part that a check needs and that it does not state."""
+    found: dict[str, None] = {}
+    for finding in result.findings:
+        if finding.verdict == MEASURE and line in finding.parts:
+            for record, name in finding.reads:
+                field = record.fields.get(name)
+                if record is line and field is not None and getattr(line, name) is field.type.unknown:
+                    found[field.key] = None
+    return list(found)
+
+
+def _margin(result: Result, line: Part) -> Margin | None:
+    """The least that is left over at any check of what the part carries; None where none could be made."""
+    found: list[Margin] = []
+    for finding in (*result.held, *result.notes, *result.findings):
+        if line not in finding.parts or finding.verdict == MEASURE:
+            continue
+        share = _left_over(finding)
+        if share is not None:
+            found.append(Margin(share, finding))
+    return min(found, key=lambda one: (one.share, one.finding.rule.slug), default=None)
+
+
+def _left_over(finding: Finding) -> float | None:
+    check = finding.check
+    load = check.need if check.relation == AT_LEAST else check.have if check.relation == AT_MOST else None
+    margin = check.margin
+    if margin is None or not isinstance(load, Interval) or margin.unit not in STRENGTHS:
+        return None
+    if margin.lo == -INF or not load.known or load.hi <= 0:
+        return None
+    return margin.lo / load.hi
