@@ -1,0 +1,218 @@
+"""Texts of the drawings: none on another, none off the sheet, none too small; nothing steers the page."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from itertools import combinations
+from xml.etree import ElementTree
+
+import pytest
+from case_files import all_cases, check_text
+from drawn import EXAMPLES, SVG, Picture, drawn, drawn_from, ends, text_boxes
+
+import partscheck
+from partscheck.report.drawing import Drawing
+
+LISTS = [path.stem for path in sorted(EXAMPLES.glob("*.yaml")) if "swap:" not in path.read_text()]
+HAIR = 0.05  # mm
+SMALLEST = 2.5  # mm of paper
+
+HOSTILE = """
+build: '<script>alert(1)</script> "quoted" & =1+1'
+layout: {axles: 1, hub_face_distance: 60 in, frame_width: 46 in, coupler_to_axle: 120 in}
+service: {gross_weight: 2600 lb}
+parts:
+  - {id: hub, kind: hub, bolt_circle: 5 x 4.5 in, stud_thread: 1/2-20, stud_length: 1.75 in, rating: 1750 lb,
+     per: each, inner_bearing_to_face: 50 mm, outer_bearing_to_face: -10 mm}
+  - {id: wheel, kind: wheel, size: 15 x 6 in, bolt_circle: 5 x 4.5 in, offset: 0 mm, rating: 1300 lb}
+  - {id: a-name-that-goes-on-and-on-and-on-and-on, kind: tire, size: ST205/75R15}
+  - {id: bolt, kind: bolt, size: M10 x 40}
+bolted_joints:
+  - {id: a / b, bolt: bolt, tapped: {thread: M10, depth: 20 mm, through: false},
+     stack: [{name: '<img src=x onerror=y>', thickness: 12 mm}, {name: ']]> <b>&amp;', thickness: 3 mm}]}
+  - {id: other, bolt: bolt, tapped: {thread: M10, depth: 20 mm},
+     stack: [{name: a layer with a name as long as a sentence that nobody wants to read, thickness: unknown}]}
+loads:
+  - {what: '</text><svg/onload=x>', weight: 640 lb, from_coupler: 100 in}
+  - {what: nobody weighed this, weight: unknown, from_coupler: 110 in}
+  - {what: nobody knows where this is, weight: 10 lb, from_coupler: unknown}
+"""
+SPARSE = """
+layout: {coupler_to_axle: 3 m}
+parts:
+  - {id: hub, kind: hub, bolt_circle: 5 x 4.5 in, stud_thread: 1/2-20, stud_length: unknown}
+  - {id: plate, kind: adapter, hub_circle: 5 x 4.5 in, wheel_circle: 5 x 5.5 in, thickness: unknown}
+  - {id: wheel, kind: wheel, size: 15 x 6 in, bolt_circle: 5 x 5.5 in}
+"""
+
+
+SOURCES = [*((name, leading) for name in LISTS for leading in ("inch", "metric")), ("hostile", ""), ("sparse", "")]
+
+
+@cache
+def of(name: str, leading: str) -> tuple[Drawing, ...]:
+    texts = {"hostile": HOSTILE, "sparse": SPARSE}
+    found = drawn_from(texts[name]) if name in texts else drawn(name, leading)
+    return tuple(found.values())
+
+
+@pytest.fixture(params=SOURCES, ids=[" ".join(source) for source in SOURCES])
+def drawings(request: pytest.FixtureRequest) -> tuple[Drawing, ...]:
+    found = of(*request.param)
+    assert found
+    return found
+
+
+def test_no_text_lies_on_another(drawings: tuple[Drawing, ...]) -> None:
+    for drawing in drawings:
+        for one, other in combinations(text_boxes(drawing), 2):
+            level = min(one[3], other[3]) - max(one[1], other[1])
+            upright = min(one[4], other[4]) - max(one[2], other[2])
+            assert level < HAIR or upright < HAIR, f"{one[0]!r} lies on {other[0]!r}"
+
+
+def test_no_text_leaves_the_sheet(drawings: tuple[Drawing, ...]) -> None:
+    for drawing in drawings:
+        wide, high = drawing.size
+        for words, left, top, right, bottom in text_boxes(drawing):
+            assert min(left, top, wide - right, high - bottom) >= 0, f"{words!r} leaves the sheet"
+
+
+def test_no_shape_leaves_the_sheet(drawings: tuple[Drawing, ...]) -> None:
+    for drawing in drawings:
+        shapes = [one for one in Picture(drawing).root.iter() if one.get("class", "").startswith("pd-")]
+        for shape in shapes:
+            if shape.tag in (f"{SVG}text", f"{SVG}path"):
+                continue
+            for axis in (0, 1):
+                low, high = ends(shape, axis)
+                assert min(low, drawing.size[axis] - high) >= 0, ElementTree.tostring(shape)
+
+
+def test_lettering_is_never_too_small(drawings: tuple[Drawing, ...]) -> None:
+    for drawing in drawings:
+        for one in ElementTree.fromstring(drawing.svg()).iter(f"{SVG}text"):
+            assert float(one.get("font-size", "0")) >= SMALLEST
+
+
+def test_it_says_in_words_what_it_shows(drawings: tuple[Drawing, ...]) -> None:
+    for drawing in drawings:
+        root = ElementTree.fromstring(drawing.svg())
+        assert root.get("role") == "img"
+        assert root.findtext(f"{SVG}title") == drawing.title
+        assert root.findtext(f"{SVG}desc") == drawing.caption
+        named = (root.get("aria-labelledby") or "").split()
+        ids = [one.get("id") for one in root.iter() if one.get("id")]
+        assert set(named) <= set(ids)
+        assert len(ids) == len(set(ids))
+        assert len(drawing.caption) > 40
+        assert drawing.parts
+
+
+def test_nothing_in_it_runs_or_comes_from_outside(drawings: tuple[Drawing, ...]) -> None:
+    for drawing in drawings:
+        allowed = {"svg", "title", "desc", "style", "defs", "pattern", "g", "line", "rect", "circle", "polygon",
+                   "polyline", "path", "text"}  # fmt: skip
+        for one in ElementTree.fromstring(drawing.svg()).iter():
+            assert one.tag.removeprefix(SVG) in allowed
+            for name, value in one.attrib.items():
+                assert not name.lower().startswith("on")
+                assert "href" not in name
+                assert "http" not in value
+                assert "url(" not in value or value.startswith("url(#pd-")
+        style = ElementTree.fromstring(drawing.svg()).findtext(f"{SVG}style") or ""
+        assert not re.search("url|@import", style)
+        assert re.fullmatch(r"[a-z0-9A-Z-]+", drawing.slug)
+
+
+def test_drawings_on_one_page_do_not_share_ids() -> None:
+    for name in LISTS:
+        ids: list[str] = []
+        for one in drawn(name).values():
+            ids += [shape.get("id", "") for shape in ElementTree.fromstring(one.svg()).iter() if shape.get("id")]
+        assert len(ids) == len(set(ids)), name
+
+
+def test_classes_are_prefixed() -> None:
+    for one in drawn("apiary-first").values():
+        style = ElementTree.fromstring(one.svg()).findtext(f"{SVG}style") or ""
+        assert all(line.startswith(".pd-") for line in style.split("\n") if line.strip())
+
+
+def test_hostile_names_are_text_and_nothing_else() -> None:
+    found = drawn_from(HOSTILE)
+    assert {"wheel-end-1L", "load-plane-1L", "side-view", "load-path"} <= set(found)
+    for one in found.values():
+        assert "<script" not in one.svg()
+        assert "<img" not in one.svg()
+    words = [words for one in found.values() for words, *_ in text_boxes(one)]
+    assert any("<script>" in one for one in words), "the name is shown as it was typed"
+
+
+def test_marks_that_turn_the_writing_are_left_out() -> None:
+    from partscheck.report.drawing.lettering import clean
+
+    assert clean("a\u202eb\u200fc\x07d\ne\ud800") == "a b c d e"
+    assert clean("x" * 500).endswith("...")
+
+
+EXTREME = """
+layout: {{axles: 1, hub_face_distance: {far}, frame_width: {far}, coupler_to_axle: {far}, coupler_height: {near}}}
+service: {{gross_weight: 2600 lb}}
+parts:
+  - {{id: hub, kind: hub, bolt_circle: 5 x 4.5 in, stud_thread: 1/2-20, stud_length: {far}, pilot: {near},
+     inner_bearing_to_face: {far}, outer_bearing_to_face: {near}}}
+  - {{id: plate, kind: adapter, hub_circle: 5 x 4.5 in, wheel_circle: 5 x 5.5 in, thickness: {near}}}
+  - {{id: wheel, kind: wheel, size: 15 x 6 in, bolt_circle: 5 x 5.5 in, offset: {far}, center_bore: {near}}}
+  - {{id: bolt, kind: bolt, size: M10 x 40}}
+bolted_joints:
+  - {{id: lid, bolt: bolt, tapped: {{thread: M10, depth: {far}}}, stack: [{{thickness: {near}, edge: {far}}}]}}
+loads:
+  - {{what: far ahead, weight: 640 lb, from_coupler: -{far}}}
+  - {{what: nothing, weight: 0 lb, from_coupler: {far}}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("near", "far"), [("0.01 mm", "900 m"), ("0 mm", "0 mm"), ("4 m", "5 m"), ("60 mm", "1 mm")]
+)
+def test_sizes_out_of_all_proportion_still_stay_on_the_sheet(near: str, far: str) -> None:
+    for drawing in drawn_from(EXTREME.format(near=near, far=far)).values():
+        shapes = [one for one in Picture(drawing).root.iter() if one.get("class", "").startswith("pd-")]
+        reach = [ends(one, axis) for one in shapes if one.tag not in (f"{SVG}text", f"{SVG}path") for axis in (0,)]
+        assert min(low for low, _ in reach) >= 0, drawing
+        assert max(high for _, high in reach) <= drawing.size[0], drawing
+
+
+def test_whatever_rules_are_tried_on_can_be_drawn_without_a_text_on_another() -> None:
+    for _, _, case in all_cases()[::12]:
+        for drawing in partscheck.drawings(check_text(case["list"])):
+            boxes = text_boxes(drawing)
+            for one, other in combinations(boxes, 2):
+                level = min(one[3], other[3]) - max(one[1], other[1])
+                upright = min(one[4], other[4]) - max(one[2], other[2])
+                assert min(level, upright) < HAIR, f"{one[0]!r} lies on {other[0]!r}"
+
+
+# ---- what is not known ---------------------------------------------------------------------------------
+
+
+def test_unknown_values_are_dashed_and_marked() -> None:
+    found = drawn_from(SPARSE)
+    picture = Picture(found["wheel-end-1L"])
+    assert picture.one("stud", "hub").get("class") == "pd-unknown"
+    assert picture.one("held", "plate").get("class") == "pd-unknown"
+    words = [words for words, *_ in text_boxes(found["wheel-end-1L"])]
+    assert "stud ?" in words
+    assert "adapter ?" in words
+
+
+def test_what_cannot_be_drawn_names_its_fields() -> None:
+    from partscheck.report.drawing import Undrawn, every_drawing
+
+    result = partscheck.check(EXAMPLES / "four-line-cart.yaml")
+    lacking = {one.slug: one.missing for one in every_drawing(result) if isinstance(one, Undrawn)}
+    assert lacking["side-view"] == ("layout.coupler_to_axle",)
+    assert "wheel.offset" in lacking["load-plane-1L"]
+    assert lacking["load-path"] == ("service.gross_weight",)
