@@ -12,7 +12,10 @@ from partscheck import __version__
 from partscheck.commands.common import UNUSABLE, complain
 
 # Each command is a module of its own in partscheck/commands/, in the order of the help.
-COMMANDS = ("check", "explain", "rules", "new")
+COMMANDS = (
+    "check", "fix", "swap", "bom", "shop", "report", "draw", "find", "catalog",
+    "explain", "rules", "new", "completion",
+)  # fmt: skip
 EPILOG = "Exit status: 0 no stop, 1 at least one stop, 2 the input cannot be used."
 
 
@@ -55,7 +58,7 @@ def parser(first: str = "") -> argparse.ArgumentParser:
             name, help=command.HELP, description=command.HELP.capitalize() + ".", epilog=EPILOG
         )
         command.add_arguments(one)
-        one.set_defaults(run=command.run)
+        one.set_defaults(run=command.run, whole_parser=parser)
     return top
 
 

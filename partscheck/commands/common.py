@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 import sys
-import tempfile
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
@@ -19,11 +19,16 @@ if TYPE_CHECKING:
 NO_STOP, SOME_STOP, UNUSABLE = 0, 1, 2
 
 
-def status(result: Result) -> int:
-    """Exit status of a check: a rule that crashed, or nothing checked, is never a pass."""
+def status(result: Result, fail_on: str = "stop") -> int:
+    """Exit status of a check: a rule that crashed, or nothing checked, is never a pass.
+
+    ``fail_on`` is the least rank of finding that fails it: stop, caution or measure.
+    """
+    from partscheck.uses.fail_on import fails
+
     if result.crashed or result.verdict == "nothing":
         return UNUSABLE
-    return SOME_STOP if result.verdict == "stop" else NO_STOP
+    return SOME_STOP if fails(result, fail_on) else NO_STOP
 
 
 # ---- options -----------------------------------------------------------------------------
@@ -59,13 +64,18 @@ def output_option(parser: argparse.ArgumentParser, required: bool = False) -> No
 # ---- reading -----------------------------------------------------------------------------
 
 
+def called(name: str) -> str:
+    """What messages call a file; ``-`` is standard input."""
+    return "standard input" if name == "-" else name
+
+
 def source(name: str) -> tuple[str | bytes, str]:
-    """What to read and what to call it; ``-`` is standard input."""
+    """What to read and what to call it."""
     if name != "-":
         return name, name
     from partscheck.notation.yaml_text import LIMITS
 
-    return sys.stdin.buffer.read(LIMITS.bytes + 1), "standard input"
+    return sys.stdin.buffer.read(LIMITS.bytes + 1), called(name)
 
 
 def checked(name: str, catalogs: Iterable[str]) -> Result:
@@ -131,8 +141,12 @@ def write_whole(path: str, text: str) -> None:
 
     Raises ``OSError``.
     """
+    import tempfile  # costs start-up time
+
     target = os.path.realpath(path)
     folder = os.path.dirname(target) or "."
+    if os.path.exists(target) and not os.access(target, os.W_OK):
+        raise PermissionError(errno.EACCES, "it is read-only")  # a file put in its place would not ask
     handle, beside = tempfile.mkstemp(dir=folder, prefix=".partscheck-")
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="") as stream:

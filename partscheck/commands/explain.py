@@ -9,12 +9,13 @@ from partscheck.commands import common
 if TYPE_CHECKING:
     import argparse
 
-HELP = "explain a rule, a field or a practice limit"
+HELP = "explain a rule, a field, a practice limit or a catalogue part"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name", metavar="NAME", help="a rule (stud-above-adapter-face), a field "
-                        "(hub.stud_length), a practice limit (stud_below_flush), or units")  # fmt: skip
+                        "(hub.stud_length), a practice limit (stud_below_flush), the id of a catalogue part, "
+                        "or units")  # fmt: skip
 
 
 def run(arguments: argparse.Namespace) -> int:

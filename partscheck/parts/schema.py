@@ -20,6 +20,7 @@ from partscheck.parts.field import Field
 from partscheck.parts.kinds import KINDS
 from partscheck.parts.record import Record
 from partscheck.parts.records import PartsList
+from partscheck.parts.schema_examples import examples_of
 from partscheck.parts.types import UNKNOWN_SPELLINGS, Nested, Text, Words
 
 SCHEMA_FILE = "parts-list.schema.json"
@@ -81,7 +82,7 @@ class Definitions:
 
     def field(self, field: Field) -> Schema:
         """The field's type with its description; a field that many records share is defined once."""
-        schema = {**self.of_type(field), "description": describe(field)}
+        schema = {**self.of_type(field), "description": describe(field), **_examples(field)}
         if field is not ListLine.fields.get(field.name):
             return schema
         self.found[f"field-{field.key}"] = schema
@@ -105,6 +106,12 @@ def _or_unknown(schema: Schema) -> Schema:
     options = bare["anyOf"] if list(bare) == ["anyOf"] else [bare]
     examples = {"examples": schema["examples"]} if "examples" in schema else {}
     return {"anyOf": [*options, {"$ref": f"#/$defs/{UNKNOWN}"}], **examples}
+
+
+def _examples(field: Field) -> Schema:
+    """Examples that stand at the field, where its type has none of its own."""
+    found = examples_of(field)
+    return {"examples": found} if found else {}
 
 
 def describe(field: Field) -> str:
@@ -145,10 +152,11 @@ def _line(lines: dict[str, str]) -> Schema:
         for kind, name in lines.items()
     ]
     by_id = {"if": {"not": {"required": ["kind"]}}, "then": {"$ref": "#/$defs/line-from-catalogue"}}
+    kind = {"enum": list(lines), "description": describe(ListLine.fields["kind_"]), "examples": ["hub"]}
     return {
         "type": "object",
         "description": "One line: a part from the catalogue (part) or one written out in full (kind).",
-        "properties": {"kind": {"enum": list(lines)}},
+        "properties": {"kind": kind},
         "anyOf": [{"required": ["kind"]}, {"required": ["part"]}],
         "allOf": [*chosen, by_id],
     }
@@ -167,9 +175,11 @@ def _line_from_catalogue(definitions: Definitions) -> Schema:
     """A line that only names its part: any field of any kind may be overridden."""
     typed: dict[str, list[Schema]] = {}
     meanings: dict[str, list[str]] = {}
+    shown: dict[str, Schema] = {}
     for kind, record in KINDS.items():
         for field in _own_fields(record):
             reference = definitions.of_type(field)
+            shown.setdefault(field.key, _examples(field))
             choices = typed.setdefault(field.key, [])
             if reference not in choices:
                 choices.append(reference)
@@ -179,7 +189,7 @@ def _line_from_catalogue(definitions: Definitions) -> Schema:
     properties: dict[str, Schema] = {}
     for key, choices in typed.items():
         schema = choices[0] if len(choices) == 1 else {"anyOf": choices}
-        properties[key] = {**schema, "description": " ".join(meanings[key])}
+        properties[key] = {**schema, "description": " ".join(meanings[key]), **shown[key]}
     shared = [field for field in ListLine.fields.values() if field.key != "kind"]
     properties.update((field.key, definitions.field(field)) for field in shared)
     return {"type": "object", "title": "part from the catalogue", "properties": properties, **EXTRA}

@@ -69,7 +69,8 @@ class Points(Point):
         return tuple(Point.parse(self, one, tables) for one in text)
 
     def schema(self) -> dict[str, Any]:
-        return {"type": "array", "items": Point().schema(), "minItems": 1}
+        example = [["0 in", "0 in"], ["4 in", "0 in"]]
+        return {"type": "array", "items": Point().schema(), "minItems": 1, "examples": [example]}
 
 
 class Nested(FieldType):

@@ -6,8 +6,10 @@ import json
 import re
 
 from partscheck.parts.joints import BoltedJoint
+from partscheck.parts.record import Record
 from partscheck.parts.records import Layout, LoadEntry, Service, Tongue, TowVehicle
 from partscheck.parts.schema import DRAFT, EXTRA, Schema, describe, parts_list_schema
+from partscheck.parts.schema_examples import examples_of
 from partscheck.parts.swap_file import SwapFile
 
 SWAP_SCHEMA_FILE = "swap.schema.json"
@@ -25,7 +27,7 @@ def swap_schema() -> Schema:
     definitions = parts_list_schema()["$defs"]
     definitions["replaced"] = _replaced(definitions)
     texts = {name: {**_reference("text", definitions), **_described(name)} for name in ("swap", "base", "note")}
-    maps = {name: _reference(f"map-{record.record_name}", definitions) for name, record in MAPS.items()}
+    maps = {name: _map(record, definitions) for name, record in MAPS.items()}
     properties: Schema = {
         **texts,
         "replace": {
@@ -54,7 +56,9 @@ def swap_schema_text() -> str:
 
 
 def _described(name: str) -> Schema:
-    return {"description": describe(SwapFile.fields[name])}
+    field = SwapFile.fields[name]
+    found = examples_of(field)
+    return {"description": describe(field), **({"examples": found} if found else {})}
 
 
 def _reference(name: str, definitions: Schema) -> Schema:
@@ -62,6 +66,11 @@ def _reference(name: str, definitions: Schema) -> Schema:
     if name not in definitions:
         raise KeyError(f"no definition {name} in the schema of the parts list")
     return {"$ref": f"#/$defs/{name}"}
+
+
+def _map(record: type[Record], definitions: Schema) -> Schema:
+    name = f"map-{record.record_name}"
+    return {**_reference(name, definitions), "description": definitions[name]["description"]}
 
 
 def _replaced(definitions: Schema) -> Schema:
@@ -74,12 +83,21 @@ def _replaced(definitions: Schema) -> Schema:
             if known is None:
                 properties[key] = schema
             elif _bare(known) != _bare(schema):
-                properties[key] = {"anyOf": [known, schema]}
+                properties[key] = {"anyOf": [known, schema], "description": _both(known, schema, definitions)}
     return {"type": "object", "description": "The fields to replace.", "properties": properties, **EXTRA}
 
 
+def _both(one: Schema, other: Schema, definitions: Schema) -> str:
+    """What the field means in a line, and what in a joint or a load."""
+    found = []
+    for schema in (one, other):
+        shared = definitions.get(schema.get("$ref", "").removeprefix("#/$defs/"), {})
+        found.append(schema.get("description") or shared.get("description", ""))
+    return " ".join(dict.fromkeys(found))
+
+
 def _bare(schema: Schema) -> Schema:
-    return {key: value for key, value in schema.items() if key != "description"}
+    return {key: value for key, value in schema.items() if key not in ("description", "examples")}
 
 
 def _reached(properties: Schema, definitions: Schema) -> Schema:

@@ -32,7 +32,9 @@ class Test:
 
     __slots__ = ("headline", "name", "outcome", "text", "type")
 
-    def __init__(self, name: str, outcome: str = PASSED, type: str = "", headline: str = "", text: str = "") -> None:
+    def __init__(
+        self, name: str, outcome: str = PASSED, type: str = "", headline: str = "", text: str = ""
+    ) -> None:
         self.name = name
         self.outcome = outcome
         self.type = type
@@ -61,7 +63,13 @@ def junit_suites(checked: CheckedFile, leading: str) -> str:
 def _subjects(checked: CheckedFile, leading: str) -> dict[str, list[Test]]:
     if checked.faults is not None:
         tests = [
-            Test(f"line {one.mark.line}, column {one.mark.column}", ERROR, "unusable", f"expected {one.expected}", str(one))
+            Test(
+                f"line {one.mark.line}, column {one.mark.column}",
+                ERROR,
+                "unusable",
+                f"expected {one.expected}",
+                str(one),
+            )
             for one in checked.faults.faults
         ]
         return {READING: tests}
@@ -101,7 +109,7 @@ def _test(finding: Finding, checked: CheckedFile, leading: str) -> Test:
 def _suite(file: str, subject: str, tests: list[Test]) -> str:
     tally = {outcome: sum(one.outcome == outcome for one in tests) for outcome in (FAILURE, ERROR, SKIPPED)}
     head = (
-        f" <testsuite name={_value(f'{file}: {subject}')} tests=\"{len(tests)}\" failures=\"{tally[FAILURE]}\""
+        f' <testsuite name={_value(f"{file}: {subject}")} tests="{len(tests)}" failures="{tally[FAILURE]}"'
         f' errors="{tally[ERROR]}" skipped="{tally[SKIPPED]}" file={_value(file)}>\n'
     )
     return head + "".join(_case(file, one) for one in _told_apart(tests)) + " </testsuite>\n"

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from partscheck.notation.faults import shortened
 from partscheck.notation.measure import show_both
+from partscheck.notation.show import show_limit
 from partscheck.report.finding_words import ended, paragraphs, parts_words
 from partscheck.report.markdown_words import calm
 from partscheck.report.text import HEADS, SCREENING, relation_words, verdict_lines
@@ -12,7 +14,6 @@ from partscheck.report.told import told
 from partscheck.report.wrap import plural
 from partscheck.rules.check import AT_LEAST
 from partscheck.rules.findings import CAUTION, MEASURE, STOP
-from partscheck.notation.show import show_limit
 from partscheck.uses.load_path import load_path, supported_gross
 from partscheck.uses.measurements import measurements
 from partscheck.uses.not_checked import not_checked
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
 def markdown_report(checked: CheckedFile, leading: str, everything: bool = False) -> str:
     """The whole report of one file; ``everything`` adds what held."""
     if checked.faults is not None:
-        lines = _faults(checked.faults)
+        lines = _faults(checked.faults, checked.file)
     elif checked.result is None:
         lines = iter((f"## {calm(ended(f'partscheck itself failed on this list: {checked.failed}'))}",))
     else:
@@ -172,8 +173,8 @@ def _tally(result: Result) -> Iterator[str]:
     counts = result.counts()
     yield ""
     yield (
-        f"Checks: {counts['ok']} held, {counts[STOP] + counts[CAUTION]} failed, {counts[MEASURE]} could not be told; "
-        f"{plural(len(result.idle), 'rule')} had nothing to look at."
+        f"Checks: {counts['ok']} held, {counts[STOP] + counts[CAUTION]} failed, "
+        f"{counts[MEASURE]} could not be told; {plural(len(result.idle), 'rule')} had nothing to look at."
     )
     names = not_checked(result)
     if names:
@@ -182,11 +183,15 @@ def _tally(result: Result) -> Iterator[str]:
     yield SCREENING
 
 
-def _faults(faults: Faults) -> Iterator[str]:
+def _faults(faults: Faults, file: str) -> Iterator[str]:
     yield f"## This cannot be used yet: {plural(len(faults.faults), 'fault')} to mend"
     yield ""
     for fault in faults.faults:
-        yield f"- {calm(str(fault))}"
+        elsewhere = "" if fault.mark.file == file else f"{fault.mark.file}, "
+        read = f"read {shortened(fault.read)}, " if fault.read else ""
+        hint = f"; {fault.hint}" if fault.hint else ""
+        place = f"{elsewhere}line {fault.mark.line}, column {fault.mark.column}"
+        yield f"- {calm(place)}: {calm(f'{read}expected {fault.expected}{hint}')}"
     if faults.following:
         yield ""
         yield f"{faults.following} more only follow from these."

@@ -106,7 +106,9 @@ def sarif_piece(checked: CheckedFile, leading: str, everything: bool = False) ->
     if checked.result is None:
         text = f"partscheck itself failed on this list: {checked.failed}"
         where = [{"physicalLocation": {"artifactLocation": artifact_location(checked.file)}}]
-        return SarifPiece([], [{"level": "error", "message": {"text": plain_message(text)}, "locations": where}], [])
+        return SarifPiece(
+            [], [{"level": "error", "message": {"text": plain_message(text)}, "locations": where}], []
+        )
     result = checked.result
     told = [*result.findings, *result.notes, *(result.held if everything else ())]
     results = [_result(one, checked, result, leading) for one in told]

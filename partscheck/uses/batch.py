@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import os
 import re
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from partscheck.catalogue.catalogue import Catalogue
 from partscheck.notation.faults import Faults
 from partscheck.notation.yaml_text import LIMITS, MapNode, compose
-from partscheck.uses.checked_file import CheckedFile, Row, skipped_row
+from partscheck.uses.checked_file import CheckedFile, Row, plain_row, skipped_row
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -26,6 +27,23 @@ AHEAD = 4  # chunks under way for each worker: the rest waits, so that memory st
 _TOP_KEY = re.compile(r"""^(["']?)([A-Za-z_]+)\1[ \t]*:(?=\s|$)""", re.MULTILINE)
 _CATALOGUE_KEYS = {"table", "title", "edition"}
 _SWAP_KEYS = {"swap", "replace", "add", "remove"}
+
+
+def check_all(
+    names: Iterable[str | os.PathLike[str]],
+    catalogs: Iterable[str | os.PathLike[str]] = (),
+    fail_on: str = "stop",
+    jobs: int | None = None,
+) -> Iterator[Row]:
+    """Check lists, and the lists in folders: a row for each file, as it is done, in the order of the names.
+
+    ``fail_on`` is the least rank of finding that makes a row's ``status`` 1 (stop, caution or measure);
+    ``jobs`` how many processes, left out as many as pay.  Raises ``Faults`` of the catalogue and
+    ``OSError`` of a folder; whatever is wrong with a list is told in its row.
+    """
+    asked = files_of(os.fspath(name) for name in names)
+    folders = [os.fspath(folder) for folder in catalogs]
+    return check_files(asked, folders, partial(plain_row, fail_on), jobs_for(len(asked), jobs))
 
 
 class Asked:

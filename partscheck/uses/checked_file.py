@@ -48,16 +48,18 @@ class Row:
 
     ``verdict`` is that of the check, or "unusable" (no check was made of it), or "skipped".
     ``worst`` is its first finding, fault or reason in one line; ``line`` where that stands (or None).
-    ``status`` is the exit status of this file alone; ``piece`` its share of the output.
+    ``status`` is the exit status of this file alone; ``piece`` its share of the output; ``faults`` the text
+    of all its faults.
     """
 
-    __slots__ = ("caution", "file", "line", "measure", "name", "piece", "status", "stop", "verdict", "worst")
+    __slots__ = ("caution", "faults", "file", "line", "measure", "piece", "status", "stop", "verdict", "worst")
 
     def __init__(self, file: str, verdict: str, status: int) -> None:
         self.file = file
         self.verdict = verdict
         self.status = status
-        self.name = self.worst = ""
+        self.worst = ""
+        self.faults = ""
         self.line: int | None = None
         self.stop = self.caution = self.measure = 0
         self.piece: Any = None
@@ -85,6 +87,15 @@ def row_of(
     return row
 
 
+def plain_row(fail_on: str, checked: CheckedFile) -> Row:
+    """The row of one file for those who want no more of it."""
+    return row_of(checked, None, fail_on, _nothing)
+
+
+def _nothing(checked: CheckedFile, leading: str) -> None:
+    return None
+
+
 def _unusable(checked: CheckedFile) -> Row:
     row = Row(checked.file, UNUSABLE, 2)
     if checked.faults is None:
@@ -101,7 +112,6 @@ def _told(checked: CheckedFile, result: Result, leading: str) -> Row:
     counts = result.counts()
     status = 2 if not checked.sound else int(fails(result, checked.fail_on))
     row = Row(checked.file, UNUSABLE if result.crashed else result.verdict, status)
-    row.name = result.build.name
     row.stop, row.caution = counts[STOP], counts[CAUTION]
     row.measure = len(measurements(result))
     found = [one for one in result.findings if not one.accepted and one.verdict in RANKS]
