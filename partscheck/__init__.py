@@ -6,7 +6,8 @@
     ...     print(finding.verdict, finding.rule.slug, finding.at)
 
 ``check`` reads and checks a list; ``read_list`` only reads it; ``check_build`` checks a build that
-was read; ``Faults`` is raised with every fault of a list that cannot be used.
+was read; ``check_all`` checks many lists; ``swap`` compares a list before and after a
+``Change``; ``Faults`` is raised with every fault of a list that cannot be used.
 """
 
 from __future__ import annotations
@@ -16,28 +17,56 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from partscheck.build.change import Change
     from partscheck.build.model import Build
     from partscheck.engine import Result, check_build
     from partscheck.notation.faults import Fault, Faults
+    from partscheck.recheck import Recheck
+    from partscheck.report.drawing import drawings
+    from partscheck.report.html import html_report
     from partscheck.report.json_report import report_data
+    from partscheck.uses.balance import axle_for_tongue_share, balance, move_for_tongue_share
+    from partscheck.uses.batch import check_all
+    from partscheck.uses.bom import bill_of_materials
+    from partscheck.uses.fix import fix
+    from partscheck.uses.find import find
     from partscheck.uses.load_path import load_path
     from partscheck.uses.measurements import measurements
+    from partscheck.uses.shop import bench_sheet
+    from partscheck.uses.swap import swap
+    from partscheck.uses.tire_pressure import tire_pressures
 
 __version__ = "0.1.0"
 
 __all__ = [
-    "Fault", "Faults", "__version__", "check", "check_build", "load_path", "measurements", "read_list",
-    "report_data", "text_report",
+    "Change", "Fault", "Faults", "Recheck", "__version__", "axle_for_tongue_share", "balance",
+    "bench_sheet", "bill_of_materials", "check", "check_all", "check_build", "drawings", "fix", "html_report",
+    "find", "load_path", "measurements", "move_for_tongue_share", "read_list", "report_data", "swap", "text_report",
+    "tire_pressures",
 ]  # fmt: skip
 
 _HOMES = {
+    "Change": "partscheck.build.change",
     "Fault": "partscheck.notation.faults",
     "Faults": "partscheck.notation.faults",
+    "Recheck": "partscheck.recheck",
+    "axle_for_tongue_share": "partscheck.uses.balance",
+    "balance": "partscheck.uses.balance",
+    "bench_sheet": "partscheck.uses.shop",
+    "bill_of_materials": "partscheck.uses.bom",
+    "check_all": "partscheck.uses.batch",
     "check_build": "partscheck.engine",
+    "drawings": "partscheck.report.drawing",
+    "html_report": "partscheck.report.html",
+    "fix": "partscheck.uses.fix",
+    "find": "partscheck.uses.find",
     "load_path": "partscheck.uses.load_path",
     "measurements": "partscheck.uses.measurements",
+    "move_for_tongue_share": "partscheck.uses.balance",
     "report_data": "partscheck.report.json_report",
+    "swap": "partscheck.uses.swap",
     "text_report": "partscheck.report.text",
+    "tire_pressures": "partscheck.uses.tire_pressure",
 }
 
 

@@ -11,7 +11,7 @@ import io
 from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.cell_text import defused, details_text, one_line
-from partscheck.report.bom_words import verdict_word, warned_words
+from partscheck.report.bom_words import beside, verdict_word, warned_words
 from partscheck.uses.bom import ASSEMBLY
 
 if TYPE_CHECKING:
@@ -92,7 +92,7 @@ def _line(line: BomLine, leading: str) -> dict[str, Any]:
         "weight_built_kg": None if built is None else _kg(built.mid), "at": _typed(line, "at"),
         "mounts_on": _typed(line, "mounts_on"), "needed_for": "; ".join(line.uses),
         "verdict": next((word for word in WORST_FIRST if word in verdicts), "").lower(),
-        "warnings": " | ".join(warned_words(one, leading) for one in line.warned),
+        "warnings": " | ".join(warned_words(one, leading) for one in beside(line)),
         "remarks": " ".join(line.notes), "note": _typed(line, "note"), "details": _details(line),
     }  # fmt: skip
 

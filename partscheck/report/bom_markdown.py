@@ -10,6 +10,7 @@ from partscheck.notation.measure import show_both
 from partscheck.report.bom_words import (
     ESTIMATES,
     NO_SELLER,
+    beside,
     finding_words,
     in_hand_words,
     money,
@@ -77,7 +78,7 @@ def _table(heads: Iterable[str], rows: Iterable[list[str]]) -> list[str]:
 def _row(line: BomLine, leading: str) -> list[str]:
     price = "" if line.price is None else money(line.price.hundredths, line.currency)
     warned = []
-    for one in line.warned:
+    for one in beside(line):
         words = plain(warned_words(one, leading))
         verdict, _, rest = words.partition(" ")
         do = plain(remedy_words(one.finding, leading)) if one.here else ""

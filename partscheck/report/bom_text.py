@@ -9,6 +9,7 @@ from partscheck.notation.measure import show_both
 from partscheck.report.bom_words import (
     ESTIMATES,
     NO_SELLER,
+    beside,
     finding_words,
     in_hand_words,
     money,
@@ -84,7 +85,7 @@ def _line(page: Page, line: BomLine, leading: str, by: str) -> None:
     page.under("; ".join(line.uses), "For: ")
     for note in line.notes:
         page.under(note)
-    for warned in line.warned:
+    for warned in beside(line):
         page.under(warned_words(warned, leading), "! ")
         if warned.here:
             page.under(remedy_words(warned.finding, leading), "  Do: ")

@@ -71,6 +71,19 @@ def warned_words(warned: Warned, leading: str) -> str:
     return words + (f" Your reason: {one_line(finding.accepted)}" if finding.accepted else "")
 
 
+def beside(line: BomLine) -> list[Warned]:
+    """The findings to print beside a line: those of one rule and verdict that are told elsewhere, once."""
+    told: set[tuple[str, str, str]] = set()
+    found = []
+    for one in line.warned:
+        key = (verdict_word(one.finding), one.finding.rule.slug, one.told_at)
+        if not one.here and key in told:
+            continue
+        told.add(key)
+        found.append(one)
+    return found
+
+
 def opening(bill: BillOfMaterials) -> str:
     """The first line: whether to order at all."""
     name = one_line(bill.build.name) or "this list"

@@ -7,7 +7,7 @@ from textwrap import indent
 from typing import Any
 
 from partscheck.build.limits import Limits
-from partscheck.catalogue.catalogue import Catalogue
+from partscheck.catalogue.catalogue import Catalogue, PartEntry
 from partscheck.notation.measure import DIMENSIONS
 from partscheck.parts.field import Field
 from partscheck.parts.joints import BoltedJoint, JointLoad, StackItem, Tapped, Washers
@@ -27,7 +27,9 @@ RECORDS: dict[str, Any] = {**KINDS, **{record.record_name: record for record in 
 
 
 def explain_text(name: str, columns: int) -> tuple[str, bool]:
-    """The page of a rule, a field ("hub.stud_length") or a practice limit; and whether it was found."""
+    """The page of a rule, a field ("hub.stud_length"), a practice limit or a part of the shipped catalogue;
+    and whether it was found.
+    """
     rules = load_rules()
     if name in rules:
         return _rule_page(rules[name], columns), True
@@ -38,15 +40,19 @@ def explain_text(name: str, columns: int) -> tuple[str, bool]:
         field = next((one for one in RECORDS[kind].fields.values() if one.key == key), None)
         if field is not None:
             return _field_page(name, field, columns), True
-    limits = Limits(Catalogue.load([]))
+    catalogue = Catalogue.load([])
+    limits = Limits(catalogue)
     if name in limits.names():
         paper = Paper(columns)
         _limit(paper, limits.row(name))
         return paper.text(), True
+    part = catalogue.part(name)
+    if part is not None:
+        return _part_page(part, columns), True
     known = [*rules, *limits.names(), *(f"{k}.{f.key}" for k, r in RECORDS.items() for f in r.fields.values())]
-    near = get_close_matches(name, known, n=3, cutoff=0.5)
+    near = get_close_matches(name, [*known, *catalogue.nearest(name)], n=3, cutoff=0.5)
     hint = f" Nearest: {', '.join(near)}." if near else " `partscheck rules` lists the rules."
-    return f"There is no rule, field or practice limit called {name}.{hint}", False
+    return f"There is no rule, field, practice limit or catalogue part called {name}.{hint}", False
 
 
 def rules_text(columns: int) -> str:
@@ -96,6 +102,23 @@ def _limit(paper: Paper, row: dict[str, Any]) -> None:
     paper.under(basis_words(row.get("basis")), "Basis: ")
 
 
+def _part_page(part: PartEntry, columns: int) -> str:
+    """A part of the catalogue: its fields as a list would spell them, and where they come from."""
+    paper = Paper(columns)
+    paper.head(part.id)
+    title = KINDS[part.kind].title
+    paper.line(f"{title[:1].upper()}{title[1:]} of the shipped catalogue, kind {part.kind}. In a list:")
+    paper.raw(f"    - part: {part.id}")
+    paper.gap()
+    for name, (text, *_) in part.fields.items():
+        field = KINDS[part.kind].fields.get(name)
+        paper.item("  -", f"{name if field is None else field.key}: {text}")
+    paper.gap()
+    paper.under(part.note, "Note: ")
+    paper.line("Basis: " + basis_words({"kind": part.basis[0], "source": part.basis[1]}))
+    return paper.text()
+
+
 def basis_words(basis: Any) -> str:
     """A basis of a catalogue row in words."""
     if not isinstance(basis, dict):
@@ -137,10 +160,15 @@ def _inputs(paper: Paper, rule: Rule) -> None:
             paper.item("  -", f"{read}: {_meaning(kind, key)}")
 
 
-def _meaning(kind: str, key: str) -> str:
+def field_of(kind: str, key: str) -> Field | None:
+    """The field that a rule reads as "kind.key"."""
     record = RECORDS.get(kind)
     fields = record.fields.values() if record is not None else ()
-    field = next((one for one in fields if key in (one.key, one.name)), None)
+    return next((one for one in fields if key in (one.key, one.name)), None)
+
+
+def _meaning(kind: str, key: str) -> str:
+    field = field_of(kind, key)
     if field is None:
         return ""
     return f"{field.meaning}." + (f" How: {field.measure}" if field.measure else "")

@@ -19,6 +19,8 @@ def paragraphs(finding: Finding, leading: str) -> Iterator[tuple[str, str]]:
     for label, text in _labelled(finding, leading):
         if text.strip():
             yield label, ended(text)
+    if finding.accepted:
+        yield "Accepted by you", one_line(finding.accepted)
 
 
 def _labelled(finding: Finding, leading: str) -> Iterator[tuple[str, str]]:
@@ -28,7 +30,6 @@ def _labelled(finding: Finding, leading: str) -> Iterator[tuple[str, str]]:
         yield "Do", text
     yield "Danger", finding.check.hazard
     yield "Basis", "; ".join(str(basis) for basis in finding.basis)
-    yield "Accepted by you", finding.accepted
 
 
 def _asked(finding: Finding) -> Iterator[str]:

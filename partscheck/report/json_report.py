@@ -61,12 +61,16 @@ def report_data(result: Result, leading: str) -> dict[str, Any]:
 
 def faults_report(faults: list[Fault], following: int = 0) -> str:
     """Why a list cannot be used, as JSON text; ``following`` counts what only follows from the rest."""
+    return json.dumps(faults_data(faults, following), indent=1, ensure_ascii=False)
+
+
+def faults_data(faults: list[Fault], following: int = 0) -> dict[str, Any]:
+    """The same as plain data."""
     rows = [
         {"source": _source(one.mark), "read": one.read, "expected": one.expected, "hint": one.hint}
         for one in faults
     ]
-    data = {"format": FAULTS_FORMAT, "faults": rows, "following": following}
-    return json.dumps(data, indent=1, ensure_ascii=False)
+    return {"format": FAULTS_FORMAT, "faults": rows, "following": following}
 
 
 def _finding(finding: Finding, leading: str) -> dict[str, Any]:

@@ -5,14 +5,12 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
-from partscheck.notation.interval import INF, Interval
+from partscheck.report.quantities import quantity
 from partscheck.report.shop_words import FORMAT, caution_words, said, stop_words
 
 if TYPE_CHECKING:
     from partscheck.rules.findings import Finding
     from partscheck.uses.shop import BenchSheet, Section, Step, Torque
-
-DIGITS = 6
 
 
 def shop_json(sheet: BenchSheet, leading: str) -> str:
@@ -61,7 +59,7 @@ def _step(step: Step, leading: str) -> dict[str, Any]:
         "details": [said(one, leading) for one in step.details],
         "parts": [part.id for part in step.parts],
         "at": list(step.at),
-        "figures": [{"name": name, **_quantity(value)} for name, value in step.figures],
+        "figures": [{"name": name, **(quantity(value) or {})} for name, value in step.figures],
         "torque": None if step.torque is None else _torque(step.torque, leading),
         "tools": [said(one, leading) for one in step.tools],
         "not_before_stops": [int(number) for number in step.stops],
@@ -78,21 +76,12 @@ def _torque(torque: Torque, leading: str) -> dict[str, Any]:
         "at": list(torque.at),
         "pieces": torque.pieces,
         "order": list(torque.order),
-        "stages": [_quantity(one) for one in torque.stages],
-        "full": None if torque.full is None else _quantity(torque.full),
-        "oiled": None if torque.oiled is None else _quantity(torque.oiled),
+        "stages": [quantity(one) for one in torque.stages],
+        "full": quantity(torque.full),
+        "oiled": quantity(torque.oiled),
         "wrench": torque.wrench.text(leading),
     }
 
 
 def _basis(basis: Any) -> dict[str, str]:
     return {"kind": basis.kind, "source": basis.source}
-
-
-def _quantity(value: Interval) -> dict[str, Any]:
-    return {"low": _end(value.lo), "high": _end(value.hi), "unit": value.unit}
-
-
-def _end(value: float) -> float | None:
-    """JSON has no infinity: an open end is null."""
-    return None if value in (INF, -INF) else round(value, DIGITS)

@@ -5,8 +5,10 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
-from partscheck.notation.interval import INF, Interval
+from partscheck.notation.interval import Interval
+from partscheck.report.bom_words import remedy_words
 from partscheck.report.json_report import report_data
+from partscheck.report.quantities import quantity, rounded
 from partscheck.report.swap_words import verdict_line
 
 if TYPE_CHECKING:
@@ -16,7 +18,6 @@ if TYPE_CHECKING:
     from partscheck.uses.swap import Figure, Purchase, Swap
 
 FORMAT = "partscheck-swap/1"
-DIGITS = 6
 
 
 def swap_json(swap: Swap, leading: str) -> str:
@@ -45,7 +46,7 @@ def swap_data(swap: Swap, leading: str) -> dict[str, Any]:
             "taken_as_before": applied.kept,
             "added": [part.id for part in applied.added],
             "removed": [record.id for record in applied.removed],
-            "lift": _quantity(swap.lift),
+            "lift": quantity(swap.lift),
         },
         "appears": _told(swap.appears, told),
         "goes": _told(swap.goes, told),
@@ -53,6 +54,18 @@ def swap_data(swap: Swap, leading: str) -> dict[str, Any]:
         "stays": _told(swap.stays, told),
         "figures": [_figure(one) for one in (*swap.figures, *swap.same, *swap.untold)],
         "to_buy": [_purchase(one) for one in swap.to_buy],
+        "to_add": [
+            {
+                "kind": extra.kind,
+                "pieces": extra.count,
+                "do": remedy_words(extra.finding, leading) if extra.finding is not None else extra.what,
+            }
+            for extra in swap.to_add
+        ],
+        "order_totals": [
+            {"currency": currency, "before_hundredths": before, "after_hundredths": after}
+            for currency, (before, after) in swap.totals.items()
+        ],
         "not_needed": [
             {"line": line.id, "what": line.what, "pieces": line.on_the_list} for line in swap.not_needed
         ],
@@ -75,7 +88,7 @@ def _step(one: FieldChange) -> dict[str, Any]:
 def _typed(typed: Typed | None) -> Any:
     if typed is None:
         return None
-    return typed.text or (_quantity(typed.value) if isinstance(typed.value, Interval) else None)
+    return typed.text or (quantity(typed.value) if isinstance(typed.value, Interval) else None)
 
 
 def _figure(one: Figure) -> dict[str, Any]:
@@ -83,11 +96,13 @@ def _figure(one: Figure) -> dict[str, Any]:
         "figure": one.name,
         "meaning": one.kind.meaning,
         "at": list(one.at),
-        "before": _quantity(one.before),
-        "after": _quantity(one.after),
-        "change": _quantity(one.change),
+        "before": quantity(one.before),
+        "after": quantity(one.after),
+        "change": quantity(one.change),
         "direction": one.direction,
         "worse": one.kind.worse,
+        "brings": one.brings or None,
+        "limit_used": {"before": _share(one.stood.used), "after": _share(one.stands.used)},
         "fields_missing": list(one.missing),
         "basis": {"kind": one.kind.basis.kind, "source": one.kind.basis.source},
     }
@@ -99,18 +114,12 @@ def _purchase(one: Purchase) -> dict[str, Any]:
         "what": one.line.what,
         "pieces": one.pieces,
         "purchases": one.purchases,
-        "cost": None if one.cost is None else one.cost / 100,
+        "cost_hundredths": one.cost,
         "currency": one.currency,
         "seller": one.line.seller,
         "another_article": one.another,
     }
 
 
-def _quantity(value: Interval | None) -> dict[str, Any] | None:
-    if value is None:
-        return None
-    return {"low": _end(value.lo), "high": _end(value.hi), "unit": value.unit}
-
-
-def _end(value: float) -> float | None:
-    return None if value in (INF, -INF) else round(value, DIGITS)
+def _share(value: float | None) -> float | None:
+    return None if value is None else rounded(value)

@@ -9,14 +9,17 @@ from partscheck.report.bom_markdown import plain
 from partscheck.report.bom_words import finding_words, money, remedy_words, verdict_word
 from partscheck.report.swap_words import (
     BEFORE_DRIVING,
+    MARKED,
     Legend,
     bought,
     changed_lines,
+    dearer,
     figure_cells,
     figure_name,
     not_needed,
     supports,
     table_figures,
+    to_add,
     untold,
     verdict_line,
     where,
@@ -43,7 +46,7 @@ def swap_markdown(swap: Swap, leading: str) -> str:
         out += ["## Cannot be told", ""]
         lacks = untold(swap.untold).items()
         out += [*(f"- {plain(name)}: {plain(', '.join(fields))}" for name, fields in lacks), ""]
-    out += _buy(swap)
+    out += _buy(swap, leading)
     return "\n".join([*out, BEFORE_DRIVING, "", SCREENING]) + "\n"
 
 
@@ -66,16 +69,20 @@ def _figures(swap: Swap, leading: str) -> list[str]:
         cells = figure_cells(one, leading, brackets=True)
         row = (figure_name(one), *cells, one.direction, legend.letter(one.kind.basis))
         out.append(f"| {' | '.join(plain(cell) for cell in row)} |")
+    if any(one.brings for one in swap.figures):
+        out += ["", plain(MARKED)]
     out += ["", *(f"- {letter}: {plain(text)}" for letter, text in legend.lines()), ""]
     told = supports(swap, leading)
     return [*out, plain(told), ""] if told else out
 
 
-def _buy(swap: Swap) -> list[str]:
-    if not (swap.to_buy or swap.not_needed):
+def _buy(swap: Swap, leading: str) -> list[str]:
+    if not (swap.to_buy or swap.to_add or swap.not_needed):
         return []
     out = ["## To buy for it, and what is left over", ""]
     for one in swap.to_buy:
         cost = money(one.cost, one.currency) if one.cost is not None else "no price typed"
         out.append(f"- {plain(f'{one.line.id}: {bought(one)} x {one_line(one.line.what)}; {cost}')}")
-    return [*out, *(f"- not needed: {plain(not_needed(line))}" for line in swap.not_needed), ""]
+    out += [f"- not on the list: {plain(to_add(extra, leading))}" for extra in swap.to_add]
+    out += [f"- not needed: {plain(not_needed(line))}" for line in swap.not_needed]
+    return [*out, "", *(line for words in dearer(swap) for line in (plain(words), ""))]

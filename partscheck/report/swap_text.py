@@ -8,14 +8,17 @@ from partscheck.notation.cell_text import one_line
 from partscheck.report.bom_words import finding_words, money, verdict_word
 from partscheck.report.swap_words import (
     BEFORE_DRIVING,
+    MARKED,
     Legend,
     bought,
     changed_lines,
+    dearer,
     figure_cells,
     figure_name,
     not_needed,
     supports,
     table_figures,
+    to_add,
     untold,
     verdict_line,
     where,
@@ -46,7 +49,7 @@ def swap_text(swap: Swap, leading: str, columns: int = 80) -> str:
     _figures(page, swap, leading)
     _untold(page, swap)
     _same(page, swap, leading)
-    _buy(page, swap)
+    _buy(page, swap, leading)
     page.gap()
     page.line(BEFORE_DRIVING)
     page.line(SCREENING)
@@ -104,6 +107,8 @@ def _figures(page: Page, swap: Swap, leading: str) -> None:
             cells = figure_cells(one, leading, page.columns >= ROOMY, WIDE[0] - 2)
             _row(page, figure_name(one), (*cells, legend.letter(one.kind.basis)))
     page.gap()
+    if any(one.brings for one in shown):
+        page.line(MARKED)
     for letter, text in legend.lines():
         page.item(letter, text)
     told = supports(swap, leading)
@@ -145,14 +150,16 @@ def _same(page: Page, swap: Swap, leading: str) -> None:
     page.line("; ".join(told) + ".")
 
 
-def _buy(page: Page, swap: Swap) -> None:
-    if not (swap.to_buy or swap.not_needed):
+def _buy(page: Page, swap: Swap, leading: str) -> None:
+    if not (swap.to_buy or swap.to_add or swap.not_needed):
         return
     page.head("TO BUY FOR IT, AND WHAT IS LEFT OVER")
     for one in swap.to_buy:
         cost = money(one.cost, one.currency) if one.cost is not None else "no price typed"
         seller = f", {one_line(one.line.seller)}" if one.line.seller else ""
         page.item("+", f"{one.line.id}: {bought(one)} x {one_line(one.line.what)}; {cost}{seller}")
+    for extra in swap.to_add:
+        page.item("+", f"not on the list: {to_add(extra, leading)}")
     for line in swap.not_needed:
         page.item("-", f"not needed: {not_needed(line)}")
     unpriced = sum(one.cost is None for one in swap.to_buy)
@@ -160,3 +167,5 @@ def _buy(page: Page, swap: Swap) -> None:
         total = sum(one.cost or 0 for one in swap.to_buy if one.currency == currency)
         rest = f", and {unpriced} without a price" if unpriced else ""
         page.line(f"To pay for what is to buy: {money(total, currency)}{rest}.")
+    for words in dearer(swap):
+        page.line(words)

@@ -8,7 +8,7 @@ from partscheck.build.ride_height import NO_LIFT
 from partscheck.notation.cell_text import one_line
 from partscheck.notation.interval import INF, Interval
 from partscheck.notation.measure import show
-from partscheck.report.bom_words import money
+from partscheck.report.bom_words import finding_words, money, remedy_words
 from partscheck.report.wrap import plural
 from partscheck.rules.findings import CAUTION, MEASURE, STOP, Finding
 from partscheck.rules.message import name_of, spell
@@ -20,11 +20,13 @@ if TYPE_CHECKING:
     from partscheck.build.apply import FieldChange
     from partscheck.parts.record import Typed
     from partscheck.rules.basis import Basis
+    from partscheck.uses.bom_extras import Extra
     from partscheck.uses.bom_lines import BomLine
 
 KM_PER_MILE = 1.609344
 NOTHING = "-"
 MOST_EXTRA = 4  # decimals added at most to tell before from after
+MARKED = "!: brings a stop, a caution or a question that is told above."
 BEFORE_DRIVING = (
     "Other wheels, tires or plates can come off, rub or burst. Before you drive on them turn both wheels by hand, "
     "loaded and at full travel, tighten the nuts in steps as their maker says and again on the way, and follow "
@@ -38,16 +40,22 @@ BEFORE_DRIVING = (
 def verdict_line(swap: Swap) -> str:
     """ "NO NEW STOP - Taller tires, on Apiary trailer: 1 caution appears, 1 stop stays." """
     stops = len(swap.new_stops)
+    if swap.after.verdict == "nothing":
+        return f"NOTHING CHECKED - {_title(swap)}: no rule found anything on the changed list to look at."
     head = f"{plural(stops, 'NEW STOP') if stops == 1 else f'{stops} NEW STOPS'}" if stops else "NO NEW STOP"
-    name = one_line(swap.change.name) or "this change"
-    base = one_line(swap.before.build.name) or swap.before.build.file
     told = [
         *_counted(swap.appears, "appears", "appear", STOP, CAUTION, MEASURE),
         *_counted(swap.goes, "goes", "go", STOP, CAUTION, MEASURE),
         *_counted(swap.surfaces, "comes to light", "come to light", STOP, CAUTION, MEASURE),
         *_counted(swap.stays, "stays", "stay", STOP),
     ]
-    return f"{head} - {name}, on {base}: {', '.join(told) if told else 'no finding appears or goes'}."
+    return f"{head} - {_title(swap)}: {', '.join(told) if told else 'no finding appears or goes'}."
+
+
+def _title(swap: Swap) -> str:
+    """ "Taller tires, on Apiary trailer"."""
+    base = one_line(swap.before.build.name) or swap.before.build.file
+    return f"{one_line(swap.change.name) or 'this change'}, on {base}"
 
 
 def _counted(findings: list[Finding], one: str, more: str, *verdicts: str) -> list[str]:
@@ -161,9 +169,12 @@ def _badness(one: Figure) -> float:
 
 
 def figure_name(one: Figure) -> str:
-    """The name, with the places where it holds when it differs among them."""
+    """The name, with the places where it holds when it differs among them; "!" before one that brings a stop,
+    a caution or a question.
+    """
+    mark = "! " if one.brings and one.direction != SAME else ""
     axle = "axle " if one.at and all(at.isdigit() for at in one.at) else ""
-    return f"{one.name} ({axle}{', '.join(one.at)})" if one.at else one.name
+    return f"{mark}{one.name} ({axle}{', '.join(one.at)})" if one.at else f"{mark}{one.name}"
 
 
 def figure_cells(one: Figure, leading: str, brackets: bool = False, room: int = 99) -> tuple[str, str, str]:
@@ -270,9 +281,16 @@ def supports(swap: Swap, leading: str) -> str:
         return ""
     value = both(Interval.exact(figure.after.lo, "N"), leading)
     if figure.direction == SAME and before is not None and before.id == after.id:
-        return f"The rated parts carry a gross weight of {value}, as before; the {name_of(after)} sets it."
+        words = f"The rated parts carry a gross weight of {value}, as before; the {name_of(after)} sets it."
+        return words + _unrated(swap)
     was = f"; before, the {name_of(before)} did" if before is not None and before.id != after.id else ""
-    return f"The rated parts then carry a gross weight of {value}; the {name_of(after)} sets it{was}."
+    words = f"The rated parts then carry a gross weight of {value}; the {name_of(after)} sets it{was}."
+    return words + _unrated(swap)
+
+
+def _unrated(swap: Swap) -> str:
+    """What may make it less."""
+    return f" It may be less: no rating is known of {', '.join(swap.unrated)}." if swap.unrated else ""
 
 
 # ---- what to buy -----------------------------------------------------------------------------------
@@ -290,6 +308,25 @@ def not_needed(line: BomLine) -> str:
     count = line.on_the_list
     saved = f"; {money(line.cost, line.currency)} less to pay" if line.cost else ""
     return f"{line.id}: {'' if count is None else f'{count} x '}{one_line(line.what)}{saved}"
+
+
+def dearer(swap: Swap) -> list[str]:
+    """By currency, by how much all that is to order costs more or less than before."""
+    found = []
+    for currency, (before, after) in swap.totals.items():
+        if before != after:
+            step = f"{money(abs(after - before), currency)} {'more' if after > before else 'less'}"
+            found.append(
+                f"All that is to order, as far as prices are typed, costs {step} than before: "
+                f"{money(after, currency)}, it was {money(before, currency)}."
+            )
+    return found
+
+
+def to_add(extra: Extra, leading: str) -> str:
+    """What is missing on the changed list, and what to do about it."""
+    words = [finding_words(extra.finding, leading), remedy_words(extra.finding, leading)] if extra.finding else []
+    return " ".join(word for word in words if word)
 
 
 def untold(figures: list[Figure]) -> dict[str, list[str]]:

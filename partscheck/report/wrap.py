@@ -6,6 +6,7 @@ import textwrap
 
 WIDEST = 100
 INDENT = "    "
+KEPT = "\u00a0"  # a blank at which no line ends: a number keeps its % sign
 
 
 def plural(count: int, noun: str) -> str:
@@ -76,8 +77,9 @@ class Page:
     def _wrapped(self, text: str, first: str, rest: str) -> None:
         for number, piece in enumerate(text.splitlines() or [""]):
             self.lines.extend(
-                textwrap.wrap(
-                    piece, self.columns, initial_indent=first if number == 0 else rest,
+                line.replace(KEPT, " ")
+                for line in textwrap.wrap(
+                    piece.replace(" %", f"{KEPT}%"), self.columns, initial_indent=first if number == 0 else rest,
                     subsequent_indent=rest, break_long_words=False, break_on_hyphens=False,
                 )
             )  # fmt: skip
