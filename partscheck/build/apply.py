@@ -64,9 +64,15 @@ class Applied:
         self._loads, self._words = list(build.loads), list(build.untold_words)
 
     def touched(self) -> list[tuple[Record, str]]:
-        """Every (record, field name) whose value is another now: for ``Recheck.touched``."""
-        changes = (*self.fields, *self.gone, *self.carried)
-        return list(dict.fromkeys((one.record, one.name) for one in changes))
+        """Every (record, field name) whose value is another now, those of another article too: for
+        ``Recheck.touched``.  To be asked before ``undo``.
+        """
+        return [
+            (record, name)
+            for record, before in self._values
+            for name in dict.fromkeys((*before, *record.values))
+            if before.get(name) is not record.values.get(name)
+        ]
 
     def lines(self) -> set[str]:
         """Ids of lines of which everything may be another now: added, removed, another article."""

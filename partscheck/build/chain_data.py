@@ -45,7 +45,7 @@ def working_load(chain: Any, tables: Any) -> Interval:
 
 
 def _is_cable(chain: Any) -> bool:
-    return chain.has("type") and chain.type == "cable"
+    return bool(chain.has("type") and chain.type == "cable")
 
 
 def _factors(chain: Any, tables: Any) -> tuple[float, float]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from itertools import product
 from typing import TYPE_CHECKING
 
-from partscheck.build.standing_loads import StandingLoad, standing_loads
+from partscheck.build.standing_loads import NOTHING, StandingLoad, standing_loads
 from partscheck.notation.interval import INF, Interval, same_within
 
 if TYPE_CHECKING:
@@ -59,20 +59,22 @@ class CaseLoad:
 
 
 class CaseWeights:
-    """One load case of ``loads`` about ``span`` (coupler to axle, mm).
+    """One load case of ``loads`` about ``span`` (coupler to axle, mm).  ``full``: of a full trailer, whose axles
+    in front and behind carry all of it.
 
     ``total``, ``axles`` (the whole group) and ``tongue`` in N, ``sideways`` in mm (the loads' common
     centre, right positive), ``share`` of the tongue as a plain number.
     """
 
-    __slots__ = ("_share", "axles", "loads", "name", "sideways", "span", "tongue", "total")
+    __slots__ = ("_share", "axles", "full", "loads", "name", "sideways", "span", "tongue", "total")
 
-    def __init__(self, name: str, loads: list[CaseLoad], span: Interval) -> None:
+    def __init__(self, name: str, loads: list[CaseLoad], span: Interval, full: bool = False) -> None:
         self.name = name
+        self.full = full
         self.loads = loads
         self.span = span
         self.total = sum((one.weight for one in loads), Interval(0.0, 0.0, "N"))
-        self.axles, self.tongue = supports(loads, span, self.total)
+        self.axles, self.tongue = (self.total, NOTHING) if full else supports(loads, span, self.total)
         sides = [(one.weight, one.load.from_centre) for one in loads]
         self.sideways = weighted_mean(sides, Interval(0.0, 0.0)).with_unit("mm")
         self._share: Interval | None = None
@@ -86,7 +88,7 @@ class CaseWeights:
     def share(self) -> Interval:
         """Tongue over total; narrower than the quotient of both, since one weight stands in both."""
         if self._share is None:
-            self._share = 1 - self._mean_arm()
+            self._share = Interval(0.0, 0.0) if self.full else 1 - self._mean_arm()
         return self._share
 
     def _mean_arm(self) -> Interval:
@@ -103,6 +105,10 @@ class CaseWeights:
         """The loads' common centre behind the coupler, mm."""
         places = [(one.weight, one.from_coupler) for one in self.loads]
         return weighted_mean(places, Interval(-INF, INF)).with_unit("mm")
+
+    def on_tongue(self, one: CaseLoad) -> Interval:
+        """What one of its loads adds to the tongue, N."""
+        return NOTHING if self.full else one.on_tongue(self.span)
 
     def ahead(self) -> Interval:
         """Share of the weight that stands ahead of the axle, of all that does not stand at it or move
@@ -134,11 +140,19 @@ def case_weights(build: Build) -> list[CaseWeights]:
     """
     if not build.loads:
         return []
-    loads, span = standing_loads(build), build.layout.coupler_to_axle
+    loads, span, full = standing_loads(build), build.layout.coupler_to_axle, is_full_trailer(build)
     names = build.load_cases or _named(loads)
     if names:
-        return [CaseWeights(name, [_full(one) for one in loads if one.counts_in(name)], span) for name in names]
-    return [CaseWeights(name, found, span) for name, found in _generated(loads)]
+        return [
+            CaseWeights(name, [_full(one) for one in loads if one.counts_in(name)], span, full) for name in names
+        ]
+    return [CaseWeights(name, found, span, full) for name, found in _generated(loads)]
+
+
+def is_full_trailer(build: Build) -> bool:
+    """Axles in front and behind: nothing that stands on it comes onto the ball."""
+    service = build.service
+    return bool(service.has("trailer_type") and service.trailer_type == "full")
 
 
 def _full(load: StandingLoad) -> CaseLoad:

@@ -17,9 +17,10 @@ STATES = {"tank": ("empty", "full"), "rack": ("empty", "loaded")}  # kinds that 
 
 # What a rule reads, as "record.field", that asks for weights and places of the loads.
 LOADS_READS = (
-    "load.weight", "load.from_coupler", "load.from_centre", "load.moves_with_axle", "load.part", "load.what",
-    "layout.coupler_to_axle", "layout.coupler_to_rear_receiver", "tank.volume", "tank.holds", "tank.weight",
-    "tank.qty", "rack.weight", "rack.weight_carried", "rack.rating", "rack.beyond_pin", "rack.qty",
+    "service.trailer_type", "load.weight", "load.from_coupler", "load.from_centre", "load.moves_with_axle",
+    "load.part", "load.what", "layout.coupler_to_axle", "layout.coupler_to_rear_receiver", "tank.volume",
+    "tank.holds", "tank.weight", "tank.qty", "rack.weight", "rack.weight_carried", "rack.rating",
+    "rack.beyond_pin", "rack.qty",
 )  # fmt: skip
 
 

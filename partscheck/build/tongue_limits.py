@@ -50,6 +50,12 @@ def region_of(build: Build) -> str:
     return "europe" if country in EUROPE else "australia" if country in AUSTRALIA else ""
 
 
+def on_no_ball(build: Build) -> bool:
+    """Full trailers and dollies put nothing on the ball that could be a share."""
+    service = build.service
+    return bool(service.has("trailer_type") and service.trailer_type in ("full", "dolly"))
+
+
 def _limit(build: Build, name: str, region: str) -> float:
     limits = build.limits
     regional = f"{name}_{region}"

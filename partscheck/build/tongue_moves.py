@@ -44,8 +44,10 @@ class Placement:
         return self.places is not None and self.places.lo <= self.now.lo and self.now.hi <= self.places.hi
 
     def nearest(self, leading: str) -> Interval | None:
-        """The place nearest to where it stands, on the marks of a tape if there is room for one; mm."""
-        if self.places is None:
+        """The place nearest to where it stands, on the marks of a tape if there is room for one; mm.  None where
+        it is not known where it stands.
+        """
+        if self.places is None or not self.now.known:
             return None
         lo, hi, now = self.places.lo, self.places.hi, self.now.mid
         if lo < now < hi:
@@ -91,13 +93,21 @@ def wanted_in(weights: Weights, least: float | None = None, most: float | None =
     are held to the tongue ratings that are typed.  A ``most`` that is given holds for every case.
     """
     limits, rating = TongueLimits(weights.build), tongue_ratings(weights.build).lo
-    heaviest = {id(case) for case in weights.heaviest()}
+    heaviest = _heaviest(weights.cases())
     least = limits.good if least is None else least
     found = []
     for case in weights.cases():
         upper = limits.most if id(case) in heaviest else INF
         found.append(Wanted(least, upper if most is None else most, rating))
     return found
+
+
+def _heaviest(cases: list[CaseWeights]) -> set[int]:
+    """The cases that may be the heaviest; where the axle stands does not matter."""
+    if not all(case.total.known for case in cases):
+        return set()
+    bar = max((case.total.lo for case in cases), default=0.0)
+    return {id(case) for case in cases if case.total.hi >= bar}
 
 
 # ---- the axle ----------------------------------------------------------------------------------
@@ -163,9 +173,16 @@ def _moves(
     return found
 
 
+def is_rack(load: StandingLoad) -> bool:
+    """By its part, or as far as words tell by its name."""
+    return load.part.kind == "rack" if load.part is not None else "rack" in load.what.lower()
+
+
 def movable(load: StandingLoad) -> bool:
-    """True for cargo: it is not in every case, or its name is not that of the frame."""
-    if load.moves_with_axle or load.part is not None:
+    """True for cargo: it is not in every case, or its name is not that of the frame.  A rack hangs where its
+    receiver is.
+    """
+    if load.moves_with_axle or load.part is not None or is_rack(load):
         return False
     return load.cases is not None or not any(word in load.what.lower() for word in FIXED_WORDS)
 

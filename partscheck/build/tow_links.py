@@ -14,6 +14,7 @@ from partscheck.build.load_cases import in_case
 from partscheck.build.scale_readings import SCALE_READS
 from partscheck.build.standing_loads import LOADS_READS
 from partscheck.build.weights import InCase, greatest_in_case
+from partscheck.formulas.towing import trailer_for_d_value
 from partscheck.notation.interval import INF, Interval
 
 if TYPE_CHECKING:
@@ -51,18 +52,18 @@ class TowLoad:
 
 
 class Link:
-    """One rating on the way, as typed: ``rating`` (N) of ``record`` (a part, or the tow vehicle) for ``of``
-    (gross or tongue weight); ``field`` is where it stands on the list.
+    """One rating on the way: ``rating`` (N) of ``record`` (a part, or the tow vehicle) for ``of`` (gross or tongue
+    weight), as typed in ``field``; by a D-value, the trailer that it is enough for.
     """
 
     __slots__ = ("field", "of", "rating", "record", "role")
 
-    def __init__(self, record: Any, role: str, of: str, field: str) -> None:
+    def __init__(self, record: Any, role: str, of: str, field: str, rating: Interval | None = None) -> None:
         self.record = record
         self.role = role
         self.of = of
         self.field = field
-        self.rating: Interval = getattr(record, field)
+        self.rating: Interval = getattr(record, field) if rating is None else rating
 
 
 # ---- the worst case ----------------------------------------------------------------------------------
@@ -98,6 +99,8 @@ def links(chain: TowChain) -> Iterator[Link]:
         for role, part in (("coupler", chain.coupler), ("ball", chain.ball), ("ball-mount", chain.mount)):
             if part is not None and _is_rated(part, of):
                 yield Link(part, role, of, RATING_OF[of])
+            elif part is not None and by_d_value(part):
+                yield from _by_d_value(chain, part, role)
         if chain.receiver is not None:
             yield Link(chain.receiver, "receiver", of, receiver_field(chain, of))
         if vehicle_speaks(chain):
@@ -112,6 +115,18 @@ def _is_rated(part: Any, of: str) -> bool:
 def by_d_value(part: Any) -> bool:
     """True for a coupler or ball with a D-value on its plate and no gross weight."""
     return part.kind in ("coupler", "ball") and bool(part.has("d_value")) and not part.says("rating")
+
+
+def _by_d_value(chain: TowChain, part: Any, role: str) -> Iterator[Link]:
+    """The heaviest trailer for the D-value behind this tow vehicle; none where the D-value is enough for any."""
+    vehicle: Interval = chain.build.tow_vehicle.weight
+    plate: Interval = part.d_value
+    least = trailer_for_d_value(vehicle.hi, plate.lo)
+    most = trailer_for_d_value(vehicle.lo, plate.hi) if vehicle.lo > 0 else INF
+    if not vehicle.known:
+        yield Link(part, role, GROSS, "d_value", Interval.unknown("N"))
+    elif least != INF:
+        yield Link(part, role, GROSS, "d_value", Interval(least, most, "N"))
 
 
 def distributing(chain: TowChain) -> bool:

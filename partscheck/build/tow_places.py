@@ -112,5 +112,5 @@ def _first(build: Build, kind: str) -> Any:
 
 
 def _text(part: Any, name: str) -> str:
-    typed = part.values.get(name)
+    typed = part.typed(name)
     return typed.value if typed is not None and isinstance(typed.value, str) else ""

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from partscheck.build.load_cases import CaseWeights, case_weights, in_case
+from partscheck.build.load_cases import CaseWeights, case_weights, in_case, is_full_trailer
 from partscheck.build.scale_readings import SCALE_READS, Readings
 from partscheck.build.standing_loads import LOADS_READS
 from partscheck.notation.interval import Interval, greatest_of, same_within
@@ -165,9 +165,12 @@ class Weights:
 
     def _tongue(self) -> Interval:
         build, gross = self.build, self.gross()
+        if is_full_trailer(build):
+            return NOTHING
         if build.service.has("tongue_weight"):
             return build.service.tongue_weight  # type: ignore[no-any-return]
         if self.readings.ways["tongue"]:
+            build.service.tongue_weight  # noqa: B018 - a scale under the coupler is finer than what trucks stand on
             return self.readings.tongue.clipped(0.0)
         heaviest = self._heaviest()
         if heaviest:
@@ -182,7 +185,9 @@ class Weights:
     def greatest_tongue(self) -> InCase:
         """The most that the tongue puts on the ball, N: as typed or weighed, or in the case that puts more."""
         cases = self.cases()
-        found = [(case.tongue.clipped(0.0), case.name) for case in cases if case.known]
+        # Where nothing else speaks, a load that is not known is what to ask for.
+        loads_alone = not (self.tongue_typed() or self.declares())
+        found = [(case.tongue.clipped(0.0), case.name) for case in cases if case.known or loads_alone]
         if self.tongue_typed() or len(found) < len(cases) or not cases:
             typed = self.build.service.has("tongue_weight")
             found.append((self.tongue(), "" if typed else self.readings.case))
@@ -247,6 +252,8 @@ class Weights:
         layout = self.build.layout
         if layout.has("equalized"):
             return bool(layout.equalized)
+        if is_full_trailer(self.build):
+            return False
         typed: list[Any] = [axle for axle in self.build.of_kind("axle") if axle.has("equalized")]
         if typed:
             return all(axle.equalized for axle in typed)

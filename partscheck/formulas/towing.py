@@ -66,6 +66,28 @@ def d_value(vehicle: float, trailer: float) -> float:
     return pull * GRAVITY / 9.80665
 
 
+def trailer_for_d_value(vehicle: float, coupling: float) -> float:
+    """Heaviest trailer for the D-value on a coupling's plate, N; without bound where the D-value is as much as the
+    tow vehicle's own weight, or more.
+
+    R = D T / (g T - D), which with weights instead of masses is D T / (T x 9.81 / 9.80665 - D)
+    vehicle   weight of the tow vehicle, as its papers allow it, T, N
+    coupling  D-value on the plate, D, N
+    Range: T above 0, D not below 0.
+    Source: derived, the formula of ``d_value`` solved for the trailer.
+
+    >>> kilogram = 9.80665
+    >>> round(trailer_for_d_value(2000 * kilogram, d_value(2000 * kilogram, 1500 * kilogram)) / kilogram, 6)
+    1500.0
+    """
+    above_zero("weight of the tow vehicle", vehicle)
+    not_below_zero("D-value", coupling)
+    if vehicle == math.inf:
+        return coupling / (GRAVITY / 9.80665)
+    room = vehicle * GRAVITY / 9.80665 - coupling
+    return coupling * vehicle / room if room > 0 else math.inf
+
+
 def chain_breaking_load(working_load: float, factor: float) -> float:
     """Breaking strength of a chain whose working load limit is known, N.
 

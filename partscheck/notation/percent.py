@@ -13,7 +13,13 @@ def percent(share: float) -> str:
 
 
 def show_percent(share: Interval, apart_from: float | None = None) -> str:
-    """ "4.8 %", "9.6 to 11 %", "not known"; with as many digits as keep it off a limit that it misses."""
+    """ "4.8 %", "9.6 to 11 %", "at most 4 %", "not known"; with as many digits as keep it off a limit that it
+    misses.
+    """
+    if share.lo == -INF and share.hi < 1:
+        return f"at most {_digits(share.hi, apart_from)} %"
+    if share.hi == INF and share.lo > 0:
+        return f"at least {_digits(share.lo, apart_from)} %"
     if INF in (abs(share.lo), abs(share.hi)):
         return "not known"
     ends = [_digits(end, apart_from) for end in (share.lo, share.hi)]

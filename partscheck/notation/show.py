@@ -201,7 +201,8 @@ def _one(house: float, unit: str, scale: Scale, extra: int) -> str:
 
 def _range(value: Interval, scale: Scale, extra: int) -> str:
     lo, hi = scale.of(value.lo), scale.of(value.hi)
-    places = max(scale.places(lo), scale.places(hi)) + extra
+    ends = [end for end in (lo, hi) if end] or [0.0]  # nothing needs no decimals
+    places = max(map(scale.places, ends)) + extra
     if value.unit in _WEIGHED and hi - lo < 10**-places and value.lo * value.hi > 0:
         return _one(value.mid, value.unit, scale, extra)  # a spread that no scale shows
     while f"{lo:.{places}f}" == f"{hi:.{places}f}" and places < 12:

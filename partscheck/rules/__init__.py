@@ -7,9 +7,9 @@ where it is declared.  Outside packages add rules through the entry point group
 
 from __future__ import annotations
 
+import os  # pathlib costs start-up time
 import sys
 from importlib import import_module
-from pathlib import Path
 
 from partscheck.rules.registry import RULES, Rule
 
@@ -31,13 +31,13 @@ def load_rules() -> dict[str, Rule]:
 
 def subjects() -> list[str]:
     """Names of the modules in this folder that hold rules."""
-    here = Path(__file__).parent
-    return sorted(path.stem for path in here.glob("*.py") if path.stem not in NOT_SUBJECTS)
+    files = os.listdir(os.path.dirname(__file__))
+    return sorted({name[:-3] for name in files if name.endswith(".py")} - NOT_SUBJECTS)
 
 
 def _load_outside_rules() -> None:
     """Rules of installed packages that name the entry point group."""
-    if not any(_names_the_group(Path(folder)) for folder in sys.path if folder):
+    if not any(_names_the_group(folder) for folder in sys.path if folder):
         return  # reading entry points properly costs 30 ms: only where there is one
     from importlib.metadata import entry_points
 
@@ -45,11 +45,17 @@ def _load_outside_rules() -> None:
         point.load()
 
 
-def _names_the_group(folder: Path) -> bool:
+def _names_the_group(folder: str) -> bool:
     try:
-        return any(
-            f"[{GROUP}]" in text.read_text(encoding="utf-8", errors="replace")
-            for text in folder.glob("*.dist-info/entry_points.txt")
-        )
+        names = [name for name in os.listdir(folder) if name.endswith(".dist-info")]
     except OSError:
         return False
+    return any(f"[{GROUP}]" in _text(os.path.join(folder, name, "entry_points.txt")) for name in names)
+
+
+def _text(path: str) -> str:
+    try:
+        with open(path, encoding="utf-8", errors="replace") as stream:
+            return stream.read()
+    except OSError:
+        return ""

@@ -14,6 +14,7 @@ from partscheck.notation.interval import Interval
 from partscheck.notation.percent import percent, show_percent
 from partscheck.rules.basis import practice, published
 from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy, all_of, at_least, at_most
+from partscheck.rules.less_weight import load_less
 from partscheck.rules.message import Least, Most
 from partscheck.rules.registry import rule
 from partscheck.rules.shares import AXLE_BREAKS
@@ -107,21 +108,17 @@ def _less_on_the_axle(
 ) -> Callable[[], Iterator[Remedy]]:
     def remedies() -> Iterator[Remedy]:
         declared, limit = check.blame is not None and check.blame[1] == "gawr", check.have
-        carry = _what_parts_carry(place)
+        carry, what, others = _what_parts_carry(place)
         if declared and carry is not None and carry.lo >= load.hi:
             yield Remedy(
-                "axle and tires carry {carry}: declare a GAWR of at least {least}, once wheels, hubs and springs "
-                "carry it too",
+                "{what} {carry}: declare a GAWR of at least {least}, once {others} carry it too",
                 field="layout.gawr", relation=AT_LEAST, target=load, operation="declare", carry=carry,
-                least=Least(load),
+                least=Least(load), what=what, others=others,
             )  # fmt: skip
         yield from _off_one_load(whole, load, limit)
         if not case_of(load):
             most = whole.weights.gross_at(limit, load, of_axle=True)
-            yield Remedy(
-                "or load less: a gross weight of at most {most}", field="service.gross_weight", relation=AT_MOST,
-                target=most, operation="declare", most=Most(most),
-            )  # fmt: skip
+            yield load_less(whole.weights, most)
         if place is not None and place.axle is not None and place.axle.rating.lo < load.hi:
             words = "or take an axle rated at least {least}" + (", and declare as much" if declared else "")
             yield Remedy(words, field=f"{place.axle.id}.rating", relation=AT_LEAST, target=load, least=Least(load))
@@ -129,20 +126,27 @@ def _less_on_the_axle(
     return remedies
 
 
-def _what_parts_carry(place: AxlePlace | None) -> Interval | None:
-    """The least of the axle's rating and its tires' together; None where they are not all known."""
+def _what_parts_carry(place: AxlePlace | None) -> tuple[Interval | None, str, str]:
+    """The least of the axle's rating and its tires' together (None where they are not all known), in words, and
+    what else has to carry it.
+    """
+    nothing = (None, "", "")
     if place is None:
-        return None
+        return nothing
     tires = [tire for _, tire in place.each("tire")]
     if len(tires) < 2:
-        return None
+        if tires or place.axle is None or not place.axle.rating.known:
+            return nothing
+        return place.axle.rating, "the axle carries", "tires, wheels, hubs and springs"
     total = sum((load_on_trailer(tire, place) for tire in tires), Interval(0.0, 0.0, "N"))
+    rest = "wheels, hubs and springs"
     if place.axle is None:
-        return total if total.known else None
+        return (total, "the tires carry", rest) if total.known else nothing
     rating: Interval = place.axle.rating
     if not (total.known and rating.known):
-        return None
-    return Interval(min(total.lo, rating.lo), min(total.hi, rating.hi), "N")
+        return nothing
+    least = Interval(min(total.lo, rating.lo), min(total.hi, rating.hi), "N")
+    return least, "axle and tires carry", rest
 
 
 def _off_one_load(whole: Whole, load: Interval, limit: Interval) -> Iterator[Remedy]:

@@ -7,7 +7,11 @@ from typing import Any
 
 from partscheck.build.needs import ONE_AT_A_PLACE, lug_count
 from partscheck.build.places import Line, LugSet, WheelEnd, Whole
+from partscheck.notation.bolt_circle import BoltCircle
+from partscheck.notation.fastener_size import FastenerSize
+from partscheck.notation.grade import Grade
 from partscheck.notation.interval import Interval
+from partscheck.notation.thread import Thread
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, certainly
 from partscheck.rules.registry import rule
@@ -56,7 +60,7 @@ def part_missing(whole: Whole) -> Iterator[Check]:
         - {kind: lug-nut, thread: 1/2-20}
     """
     for lugs in whole.fit.bindings(LugSet):
-        yield from _held_by_something(lugs)
+        yield from _held_by_something(whole, lugs)
     yield from _gaps(whole)
     for end in whole.fit.bindings(WheelEnd):
         yield from _half_a_bearing_set(end)
@@ -82,8 +86,8 @@ def _takes_the_bolt(whole: Whole, joint: Any) -> Check:
     return check.at(joint, "id").about(*lines, places=(joint.id,))
 
 
-def _held_by_something(lugs: LugSet) -> Iterator[Check]:
-    """Nuts or bolts for a face that has both its parts."""
+def _held_by_something(whole: Whole, lugs: LugSet) -> Iterator[Check]:
+    """Nuts or bolts for a face that has both its parts; counted over all ends with the same two parts."""
     base, held = lugs.base, lugs.held
     if base is None or held is None or (base.kind == "adapter" and held.kind == "adapter"):
         return
@@ -91,7 +95,9 @@ def _held_by_something(lugs: LugSet) -> Iterator[Check]:
     holes = base.kind == "hub" and (base.has("hole_thread") or base.has("hole_depth"))
     what, kind = ("wheel bolts", "wheel-bolt") if holes else ("lug nuts", "lug-nut")
     count = lug_count(lugs)
-    pieces = "" if count is None else f"{count * len(lugs.at)} "
+    alike = [one for one in whole.fit.bindings(LugSet) if one.base is base and one.held is held]
+    places = sum(len(one.at) for one in alike if one.fastener is None)
+    pieces = "" if count is None else f"{count * places} "
     check.stop("Nothing on the list holds the {held} on the {base}: {pieces}{what} are missing.",
                held=held, base=base, pieces=pieces, what=what)  # fmt: skip
     check.because("What is in the shop already goes on the list too, with have: true, so that it is checked.")
@@ -187,7 +193,7 @@ def line_unused(line: Line) -> Check | None:
         return None  # the only one of its kind, and used: nothing to ask
     if part.kind in ("lug-nut", "wheel-bolt") and not line.build.of_kind("hub", "wheel", "adapter"):
         return None  # a list of nuts alone
-    check = certainly(bool(line.at) or _in_a_joint(line))
+    check = certainly(bool(line.at) or _in_a_joint(line) or _kept(part))
     check.caution("The {part} serves no place: {reason}.", part=part, reason=_reason(line))
     check.because("What fits nowhere is bought for nothing, or its place is not told.")
     check.fix(lambda: [
@@ -202,6 +208,12 @@ def _in_a_joint(line: Line) -> bool:
     return any(line.part.id in (*joint.bolt, joint.nut) for joint in line.build.joints)
 
 
+def _kept(part: Any) -> bool:
+    """The list says itself that it is kept as a spare."""
+    typed = part.values.get("at")
+    return typed is not None and [str(one) for one in typed.value] == ["spare"]
+
+
 def _reason(line: Line) -> str:
     part = line.part
     if part.kind == "lug-nut":
@@ -214,7 +226,8 @@ def _reason(line: Line) -> str:
     taken = [one.id for one in line.build.of_kind(part.kind) if one is not part]
     if not taken:
         return "no place is left for it"
-    return f"every place has a {part.title} already ({', '.join(taken)})"
+    an = "an" if part.title[0] in "aeiou" else "a"
+    return f"every place has {an} {part.title} already ({', '.join(taken)})"
 
 
 @rule("line-duplicated", on=Whole, reads=["bolted_joint.bolt", "bolted_joint.nut"], basis=LIST_SENSE)
@@ -280,14 +293,32 @@ def _both_used(fit: Any, part: Any, other: Any) -> bool:
 def _description(part: Any) -> tuple[Any, ...]:
     """What the line says the thing is, spelling apart; empty when it says nothing."""
     said = sorted(name for name in part.everything() if name not in BUYING)
-    return (part.kind, *((name, bare_value(part.values[name].value)) for name in said)) if said else ()
+    return (part.kind, *((name, bare_field(part, name)) for name in said)) if said else ()
 
 
-def bare_value(value: Any) -> Any:
-    """A value without its spelling: what makes two lines describe the same thing."""
+def bare_field(part: Any, name: str) -> Any:
+    """A field's value without its spelling: what makes two lines describe the same thing."""
+    value = part.values[name].value
+    if isinstance(value, Grade):
+        said = [part.values[key].value for key in ("size", "thread") if key in part.values]
+        thread = next((getattr(one, "thread", one) for one in said), None)
+        if isinstance(thread, Thread) and thread.known:
+            value = value.on_thread(thread.inch)
+    return _bare(value)
+
+
+def _bare(value: Any) -> Any:
     if isinstance(value, Interval):
         return (round(value.lo, 6), round(value.hi, 6), value.unit)
     if isinstance(value, (tuple, list)):
-        return tuple(bare_value(one) for one in value)
+        return tuple(_bare(one) for one in value)
+    if isinstance(value, Thread) and value.known:
+        return (round(value.diameter.mid, 3), round(value.pitch.mid, 4), value.left_hand, value.fit.upper())
+    if isinstance(value, FastenerSize) and value.known:
+        return (_bare(value.thread), _bare(value.length))
+    if isinstance(value, BoltCircle) and value.known:
+        return (value.count, _bare(value.diameter))
+    if isinstance(value, Grade) and value.known:
+        return (value.system, value.mark)
     text = getattr(value, "text", value)
     return text.strip().lower() if isinstance(text, str) else text

@@ -106,7 +106,7 @@ def _carries(whole: Whole, plug: Any, fitted: list[tuple[str, list[Any]]]) -> Ch
     return check.at(plug, "ways").about(plug, *lines)
 
 
-def _rows(whole: Whole) -> list[dict[str, Any]]:
+def plug_rows(whole: Whole) -> list[dict[str, Any]]:
     """Rows of the country's plugs; all where no country is typed; none where its plugs are not known here."""
     rows: list[dict[str, Any]] = whole.tables.rows("connector")
     service = whole.build.service
@@ -122,7 +122,7 @@ def _lacking(whole: Whole, ways: int, asked: list[str]) -> list[str]:
         return ["tail lamps, left and right turn lamps and ground together", *asked]
     if ways < whole.limits.brake_connector_ways.lo:
         asked = [what for what in asked if what != BRAKES]  # breakaway-required tells of it
-    tables = [_without(row, asked) for row in _rows(whole) if int(row["ways"]) == ways]
+    tables = [_without(row, asked) for row in plug_rows(whole) if int(row["ways"]) == ways]
     return min(tables, key=len, default=[])
 
 
@@ -133,7 +133,7 @@ def _without(row: dict[str, Any], asked: list[str]) -> list[str]:
 
 
 def _larger(whole: Whole, plug: Any, asked: list[str]) -> Iterator[Remedy]:
-    rows = sorted(_rows(whole), key=lambda row: float(row["ways"]))
+    rows = sorted(plug_rows(whole), key=lambda row: float(row["ways"]))
     if len({row["system"] for row in rows}) > 1:
         rows = [row for row in rows if row["system"] == "US"] + rows
     row = next((row for row in rows if int(row["ways"]) >= LEAST_PINS and not _without(row, asked)), None)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from partscheck.build.case_loads import known_cases
 from partscheck.build.places import Whole
+from partscheck.build.tongue_limits import on_no_ball
 from partscheck.build.tow_places import TowChain
 from partscheck.build.weights import AXLE_LOAD_READS
 from partscheck.notation.percent import percent, show_percent
@@ -122,6 +123,12 @@ def _tongue(whole: Whole, case: CaseWeights) -> Check:
     ).because("The tongue weight shows best whether weights and places of the loads are right.")  # fmt: skip
 
     def remedies() -> Iterator[Remedy]:
+        if whole.weights.readings.ways["tongue"] and not whole.build.service.has("tongue_weight"):
+            yield Remedy(
+                "go by the scale, and look in `loads` where the heaviest ones stand: their distance to the axle "
+                "counts as much as their weight", operation="declare",
+            )  # fmt: skip
+            return
         yield Remedy(
             "weigh the tongue of the loaded trailer; then look where the heaviest loads stand: their distance to "
             "the axle counts as much as their weight",
@@ -149,7 +156,7 @@ def _weighed(whole: Whole) -> bool:
 @rule(
     "load-ahead-of-axle",
     on=Whole,
-    reads=["service.trailer_type", *AXLE_LOAD_READS, "practice.load_ahead_share"],
+    reads=[*AXLE_LOAD_READS, "practice.load_ahead_share"],
     basis=THUMB,
 )
 def load_ahead_of_axle(whole: Whole) -> Check | None:
@@ -169,7 +176,7 @@ def load_ahead_of_axle(whole: Whole) -> Check | None:
           - {kind: coupler, rating: 3500 lb}
     """
     weights = whole.weights
-    if not weights.given or _on_no_ball(whole) or weights.tongue_typed():
+    if not weights.given or on_no_ball(whole.build) or weights.tongue_typed():
         return None
     cases = weights.cases()
     if any(case.tongue.known for case in cases) or not (cases or whole.fit.bindings(TowChain)):
@@ -188,9 +195,3 @@ def load_ahead_of_axle(whole: Whole) -> Check | None:
         thumb=percent(share), ahead=show_percent(ahead[0].ahead()) if ahead else "",
         case=ahead[0].in_words if ahead else "",
     ).about()  # fmt: skip
-
-
-def _on_no_ball(whole: Whole) -> bool:
-    """Full trailers and dollies put nothing on the ball that could be a share."""
-    service = whole.build.service
-    return bool(service.has("trailer_type") and service.trailer_type in ("full", "dolly"))

@@ -10,7 +10,7 @@ from partscheck.build.places import Whole
 from partscheck.build.wire_drop import WIRE_READS, volts_lost
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
-from partscheck.rules.check import Check, Remedy, at_least, certainly
+from partscheck.rules.check import AT_MOST, Check, Remedy, at_least, certainly
 from partscheck.rules.registry import rule
 from partscheck.rules.wiring import DROP, digits, legs_of, thicker
 
@@ -92,10 +92,10 @@ def _remedies(
     more = 1 + whole.limits.stranded_wire_more.hi
     total = sum(volts.hi for volts in lost) * more
     if 0 < total < float("inf"):
-        target = Interval.exact(current.hi * allowed / total, "A")
+        most = Interval.exact(current.hi * allowed / total, "A")
         yield Remedy(
-            "or take lamps of diodes: all together may draw {target} on this wire", field="lamp.current",
-            relation="at most", target=target,
+            "or take lamps of diodes: all together may draw {target} on this wire", relation=AT_MOST,
+            target=most,
         )  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from partscheck.build.tow_places import RearRack, rear_receivers
 from partscheck.build.weights import shock_factor
 from partscheck.formulas.rear import departure_angle
 from partscheck.notation.interval import INF, Interval
+from partscheck.notation.show import show_limit
 from partscheck.rules.basis import practice
 from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy, at_least, at_most
 from partscheck.rules.message import Least, Most
@@ -238,7 +239,12 @@ def _higher_or_shorter(
     )  # fmt: skip
     if height.lo > 0:
         folded = "have the rack folded up when nothing is on it, or " if racks else ""
+        reach = height.lo / slope
+        own = reach - max((rack.beyond_pin.hi for rack in racks), default=0.0)  # the rack's arm counts apart
+        named: dict[str, Any] = {}
+        if own > 0:
+            named = {"field": "layout.rear_overhang", "relation": AT_MOST, "target": no_more(own)}
         yield Remedy(
-            "or " + folded + "let nothing low stand more than {target} behind the axle",
-            field="layout.rear_overhang", relation=AT_MOST, target=no_more(height.lo / slope), operation="shop",
+            "or " + folded + "let nothing low stand more than {reach} behind the axle", operation="shop",
+            reach=show_limit(no_more(reach), whole.build.leading(), up=False), **named,
         )  # fmt: skip

@@ -14,7 +14,8 @@ from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice, published
 from partscheck.rules.brake_supply import EUROPE
 from partscheck.rules.check import Check, Remedy, at_least, at_most, certainly
-from partscheck.rules.message import Least, Most
+from partscheck.rules.less_weight import load_less
+from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
 
 TWO = 2
@@ -173,7 +174,8 @@ def _together(chain: TowChain, gross: Interval) -> Check:
         "more.",
         gross=gross,
     )  # fmt: skip
-    check.fix(lambda: _stronger(chain, lines, gross * share, pair * HALF)).because(CAUGHT).danger(RUNS_FREE)
+    each_by_law = gross * share if chain.limits.is_own("chain_strength_share") else _class_need(chain, gross)
+    check.fix(lambda: _stronger(chain, lines, each_by_law, pair * HALF)).because(CAUGHT).danger(RUNS_FREE)
     return check.about(*lines).at(lines[0], _strength_field(lines[0]))
 
 
@@ -194,10 +196,15 @@ def _by_class(chain: TowChain, gross: float) -> float:
     return gross if sort is None else sort.breaking_load(CHAIN)
 
 
+def _class_need(chain: TowChain, gross: Interval) -> Interval:
+    """What each chain of the trailer's class must hold: the strictest that is asked for here."""
+    return Interval(_by_class(chain, gross.lo), _by_class(chain, gross.hi), "N")
+
+
 def _strictest(chain: TowChain, line: Any, gross: Interval) -> Check:
     """The class of SAE J684, with all three readings in words where it is not met."""
     strength = breaking_strength(line, chain.tables)
-    need = Interval(_by_class(chain, gross.lo), _by_class(chain, gross.hi), "N")
+    need = _class_need(chain, gross)
     check, each = at_least(strength, need), at_least(strength, gross)
     sort: CouplerClass | None = coupler_class(chain.tables, gross.hi)
     check.caution(
@@ -229,11 +236,21 @@ def _stronger(
         "get chains that break at {least} or more each, hooks and fastenings too" + _a_size(chain, need.hi),
         field=f"{lines[0].id}.breaking_strength", relation="at least", target=need, least=Least(need),
     )  # fmt: skip
-    share = chain.limits.chain_strength_share.hi
-    if strength is not None and share > 0:
-        most = Interval.exact(strength.lo / share, "N")
-        yield Remedy("or load less: a gross weight of at most {most}", field="service.gross_weight",
-                     relation="at most", target=most, operation="declare", most=Most(most))  # fmt: skip
+    most = 0.0 if strength is None else _heaviest(chain, strength.lo)
+    if most > 0:
+        yield load_less(chain.weights, Interval.exact(most, "N"))
+
+
+def _heaviest(chain: TowChain, strength: float) -> float:
+    """The heaviest trailer for which each chain is strong enough, N: by the limit that was set, else by class; 0
+    where there is none.
+    """
+    limits = chain.limits
+    if limits.is_own("chain_strength_share"):
+        share = limits.chain_strength_share.hi
+        return strength / share if share > 0 else 0.0
+    ends = [row["gross_lb"] * POUND for row in chain.tables.rows("coupler_class")]
+    return max((end for end in (*ends, strength) if _by_class(chain, end) <= strength), default=0.0)
 
 
 def _told(row: dict[str, Any]) -> str:

@@ -16,7 +16,8 @@ from partscheck.build.wheel_data import basis_open, rating_each
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, at_least
-from partscheck.rules.message import Least, Most
+from partscheck.rules.less_weight import less_on_it
+from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
 
 STATIC = practice("a part's static rating is not less than what it carries at rest; it includes road shock")
@@ -266,11 +267,6 @@ def _remedies(
             field=f"{part.id}.rating", relation="at least", target=typed, least=Least(typed), part=part,
         )  # fmt: skip
         yield from more
-        limit = place.weights.gross_at(rating, load, of_axle)
-        yield Remedy(
-            "or load less: a gross weight of at most {most}",
-            field="service.gross_weight", relation="at most", target=limit, operation="declare",
-            most=Most(limit),
-        )  # fmt: skip
+        yield less_on_it(place.weights, rating, load, of_axle)
 
     return remedies

@@ -11,7 +11,8 @@ from partscheck.build.wheel_data import rating_each
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, all_of, at_least, at_most, certainly, equal_within, same
-from partscheck.rules.message import Least, Most
+from partscheck.rules.less_weight import less_on_it
+from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import a_kind
 
@@ -262,9 +263,7 @@ def _arm_at(whole: Whole, arm: Any, load: Interval, share: float) -> Check:
             "take arms rated at least {least}" + (" per axle" if factor == 2 else ""), field=f"{arm.id}.rating",
             relation="at least", target=load * factor, least=Least(load * factor),
         )  # fmt: skip
-        limit = whole.weights.gross_at(rating_each(arm), load)
-        yield Remedy("or load less: a gross weight of at most {most}", field="service.gross_weight",
-                     relation="at most", target=limit, operation="declare", most=Most(limit))  # fmt: skip
+        yield less_on_it(whole.weights, rating_each(arm), load)
 
     return check.fix(remedies).at(arm, "rating")
 

@@ -18,6 +18,7 @@ from partscheck.build.wheel_data import (
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import Basis, practice, published
 from partscheck.rules.check import Check, Remedy, all_of, at_least
+from partscheck.rules.less_weight import less_on_it
 from partscheck.rules.message import Least, Most
 from partscheck.rules.registry import rule
 
@@ -138,15 +139,7 @@ class _Group:
 
     def for_load(self, load: Interval) -> Iterator[Remedy]:
         yield from self._better_tires(load)
-        weights = self.axle.weights
-        yield Remedy(
-            "or load less: a gross weight of at most {most}",
-            field="service.gross_weight",
-            relation="at most",
-            target=(limit := weights.gross_at(self.total, load, of_axle=True)),
-            operation="declare",
-            most=Most(limit),
-        )
+        yield less_on_it(self.axle.weights, self.total, load, of_axle=True)
 
     def for_gawr(self, gawr: Interval, load_holds: bool) -> Iterator[Remedy]:
         if load_holds:
@@ -202,10 +195,10 @@ class _Group:
         for line in self.lines:
             divided = bool(divides_passenger_tires(self.axle) and is_passenger(line))
             moulded = each * self._divisor() if divided else each
-            words = "get tires moulded with at least {each} each"
+            words = "or get tires moulded with at least {each} each"
             if divided:
                 words = (
-                    "get trailer (ST) or light truck (LT) tires of at least {plain} each, or passenger car "
+                    "or get trailer (ST) or light truck (LT) tires of at least {plain} each, or passenger car "
                     "tires of at least {each} each"
                 )
             yield Remedy(words, field=f"{line.id}.max_load", relation="at least", target=moulded,
@@ -272,9 +265,7 @@ def _for_corner(end: WheelEnd, rating: Interval, load: Interval) -> Callable[[],
         if end.weights.leans():
             yield Remedy("or move the load towards the centre line, so that both wheels carry alike",
                          operation="shop")  # fmt: skip
-        limit = end.weights.gross_at(rating, load)
-        yield Remedy("or load less: a gross weight of at most {most}", field="service.gross_weight",
-                     relation="at most", target=limit, operation="declare", most=Most(limit))  # fmt: skip
+        yield less_on_it(end.weights, rating, load)
 
     return remedies
 

@@ -9,8 +9,16 @@ from partscheck.build.load_cases import CaseLoad, CaseWeights, in_case
 from partscheck.build.places import Whole
 from partscheck.build.scale_readings import SCALE_READS
 from partscheck.build.standing_loads import LOADS_READS, StandingLoad, rack_place_known, rack_standing, spoken_of
-from partscheck.build.tongue_limits import TONGUE_LIMIT_READS, TONGUE_RATING_READS, TongueLimits, declared
+from partscheck.build.tongue_limits import (
+    TONGUE_LIMIT_READS,
+    TONGUE_RATING_READS,
+    TongueLimits,
+    declared,
+    on_no_ball,
+)
+from partscheck.build.tongue_moves import is_rack
 from partscheck.notation.interval import Interval
+from partscheck.notation.percent import percent, show_percent
 from partscheck.rules.basis import Basis, practice, published
 from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy, at_least, at_most
 from partscheck.rules.message import Least, Most
@@ -18,12 +26,12 @@ from partscheck.rules.registry import rule
 from partscheck.rules.tongue_remedies import (
     Name,
     all_behind,
+    axle_wanted,
+    every,
     less_behind,
     lever,
     moves,
     no_place,
-    percent,
-    percent_of,
     solvable,
 )
 
@@ -63,6 +71,11 @@ class _State:
         self.total = total
         self.blame = blame
 
+    @property
+    def from_loads(self) -> bool:
+        """True for a load case: a tongue weight that is typed would not change what its loads say."""
+        return bool(self.blame[1] == "coupler_to_axle")
+
 
 # ---- the share ---------------------------------------------------------------------------------------
 
@@ -71,7 +84,7 @@ class _State:
     "tongue-share",
     on=Whole,
     reads=[
-        "service.gross_weight", "service.tongue_weight", "service.trailer_type", "practice.largest_tongue_share",
+        "service.gross_weight", "service.tongue_weight", "practice.largest_tongue_share",
         *LOADS_READS, *SCALE_READS, *TONGUE_LIMIT_READS, *TONGUE_RATING_READS,
     ],
     basis=SHARES,
@@ -100,7 +113,7 @@ def tongue_share(whole: Whole) -> Iterator[Check]:
           - {what: hives, weight: 1500 lb, from_coupler: 108 in}
         parts: []
     """
-    if _on_no_ball(whole):
+    if on_no_ball(whole.build):
         return
     states = _states(whole)
     if not states:
@@ -110,12 +123,6 @@ def tongue_share(whole: Whole) -> Iterator[Check]:
     yield low
     if low.truth is not None:
         yield from _high(whole, limits, states)
-
-
-def _on_no_ball(whole: Whole) -> bool:
-    """Full trailers and dollies put nothing on the ball that could be a share."""
-    service = whole.build.service
-    return bool(service.has("trailer_type") and service.trailer_type in ("full", "dolly"))
 
 
 def _states(whole: Whole) -> list[_State]:
@@ -142,17 +149,28 @@ def _low(whole: Whole, limits: TongueLimits, states: list[_State]) -> Check:
     worst = min(range(len(states)), key=lambda place: _rank(checks[place], states[place]))
     check, state = checks[worst], states[worst]
     others = [
-        f"'{one.name}' ({percent(one.share, limits.good)})"
+        f"'{one.name}' ({show_percent(one.share, other.need.lo)})"
         for one, other in zip(states, checks, strict=True)
         if one is not state and other.fails and one.name
     ]
     check.values["also"] = f" Light too: {', '.join(others)}." if others else ""
     check.danger(SWAYS).because(TAIL_LEADS + _elsewhere(whole, limits, check)).at(*state.blame).about()
     if not check.fails:
-        return check
+        return _where_the_axle(whole, limits, check)
     aim = limits.good if check.severity == "caution" or solvable(whole, limits.good) else limits.least
     check.because(check.why + no_place(whole, aim))
-    return check.fix(_heavier_tongue(whole, state, aim))
+    return check.fix(_heavier_tongue(whole, state, aim, limits.good))
+
+
+def _where_the_axle(whole: Whole, limits: TongueLimits, check: Check) -> Check:
+    """Not known where the axle stands: where it would have to."""
+    places = axle_wanted(whole, limits.good) if check.unsure else None
+    if places is None:
+        return check
+    return check.ask(
+        "With the axle {places} behind the coupler the tongue carries its share{every}.", places=places,
+        every=" in" + every(whole.weights) if every(whole.weights) else "",
+    )  # fmt: skip
 
 
 def _under(limits: TongueLimits, state: _State) -> Check:
@@ -162,7 +180,7 @@ def _under(limits: TongueLimits, state: _State) -> Check:
     short = (state.total * need - state.tongue).clipped(0.0)
     values = {
         "where": f"In case '{state.name}' the" if state.name else "The", "tongue": state.tongue,
-        "total": state.total, "percent": percent(state.share, need), "least": percent_of(need),
+        "total": state.total, "percent": show_percent(state.share, need), "least": percent(need),
         "short": short, "also": "",
     }  # fmt: skip
     if check is not stop:
@@ -191,7 +209,7 @@ def _high(whole: Whole, limits: TongueLimits, states: list[_State]) -> Iterator[
     heaviest = {case.name for case in whole.weights.heaviest()}
     heavy = [
         state for state in states
-        if state.name in heaviest or state.blame[1] != "coupler_to_axle"
+        if state.name in heaviest or not state.from_loads
     ]  # fmt: skip
     if not heavy:
         return
@@ -201,7 +219,7 @@ def _high(whole: Whole, limits: TongueLimits, states: list[_State]) -> Iterator[
         "{where} tongue carries {tongue} of {total}, {percent}: more than {most} weighs down the tow vehicle's "
         "rear, {over} is too much.",
         where=f"In case '{state.name}' the" if state.name else "The", tongue=state.tongue, total=state.total,
-        percent=percent(state.share, limits.most), most=percent_of(limits.most),
+        percent=show_percent(state.share, limits.most), most=percent(limits.most),
         over=(state.tongue - state.total * limits.most).clipped(0.0),
     )  # fmt: skip
     check.because("Weight on the ball is taken off the wheels that steer; every bump throws more onto the hitch.")
@@ -214,7 +232,7 @@ def _elsewhere(whole: Whole, limits: TongueLimits, check: Check) -> str:
     if whole.build.service.has("country") or check.severity == "stop":
         return ""
     return (
-        f" Handbooks of the United States ask for {percent_of(limits.good)}; in Europe 5 to 7 % is what is said, "
+        f" Handbooks of the United States ask for {percent(limits.good)}; in Europe 5 to 7 % is what is said, "
         "in Australia 8 to 10 %: `country` says which limit counts here."
     )
 
@@ -228,17 +246,17 @@ def _basis(limits: TongueLimits, good: bool) -> Basis:
 # ---- what to do ------------------------------------------------------------------------------------------
 
 
-def _heavier_tongue(whole: Whole, state: _State, share: float) -> Callable[[], Iterator[Remedy]]:
+def _heavier_tongue(whole: Whole, state: _State, share: float, good: float) -> Callable[[], Iterator[Remedy]]:
     def remedies() -> Iterator[Remedy]:
         yield from moves(whole, share)
         yield from less_behind(whole, share)
-        need = (state.total * share).clipped(0.0)
+        need = (state.total * good).clipped(0.0)
         if need.known:
             least = Interval.exact(need.hi, "N")
             yield Remedy(
                 "or bring load forward until the tongue carries at least {least}{case}, " + MEASURED + "{lever}",
-                field="service.tongue_weight", relation=AT_LEAST, target=least, operation="declare",
-                least=Least(least), case=in_case(state.name), lever=lever(whole),
+                **_on_the_scale(state, AT_LEAST, least), least=Least(least), case=in_case(state.name),
+                lever=lever(whole),
             )  # fmt: skip
 
     return remedies
@@ -252,11 +270,17 @@ def _lighter_tongue(whole: Whole, state: _State, limits: TongueLimits) -> Callab
             limit = Interval.exact(most.lo, "N")
             yield Remedy(
                 "or bring load back until the tongue carries at most {most}{case}, " + MEASURED,
-                field="service.tongue_weight", relation=AT_MOST, target=limit, operation="declare",
-                most=Most(limit), case=in_case(state.name),
+                **_on_the_scale(state, AT_MOST, limit), most=Most(limit), case=in_case(state.name),
             )  # fmt: skip
 
     return remedies
+
+
+def _on_the_scale(state: _State, relation: str, target: Interval) -> dict[str, Any]:
+    """The field to type the new tongue weight into; none for a load case, whose loads must move."""
+    if state.from_loads:
+        return {"operation": "shop"}
+    return {"field": "service.tongue_weight", "relation": relation, "target": target, "operation": "declare"}
 
 
 # ---- what stands behind the axle -----------------------------------------------------------------------
@@ -265,9 +289,7 @@ def _lighter_tongue(whole: Whole, state: _State, limits: TongueLimits) -> Callab
 @rule(
     "rack-unloads-tongue",
     on=Whole,
-    reads=[
-        "service.trailer_type", "practice.tongue_taken_off_most", *LOADS_READS, *TONGUE_LIMIT_READS,
-    ],
+    reads=["practice.tongue_taken_off_most", *LOADS_READS, *TONGUE_LIMIT_READS],
     basis=TAKEN_OFF,
 )  # fmt: skip
 def rack_unloads_tongue(whole: Whole) -> Iterator[Check]:
@@ -293,7 +315,7 @@ def rack_unloads_tongue(whole: Whole) -> Iterator[Check]:
           - {what: rear rack, weight: 110 lb, from_coupler: 208 in}
         parts: []
     """
-    if _on_no_ball(whole) or not whole.weights.cases():
+    if on_no_ball(whole.build) or not whole.weights.cases():
         return
     limits = TongueLimits(whole.build)
     for load in dict.fromkeys(one.load for one in all_behind(whole)):
@@ -319,13 +341,13 @@ def _lifts(
     check.caution(
         LEFT_BEHIND if case.tongue.hi >= 0 else LIFTED,
         what=_called(load), behind=one.from_coupler - case.span, takes=takes, case=case.in_words, left=case.tongue,
-        total=case.total, percent=percent(case.share, limits.good), good=percent_of(limits.good),
+        total=case.total, percent=show_percent(case.share, limits.good), good=percent(limits.good),
         lift=(-case.tongue).clipped(0.0),
     )  # fmt: skip
     check.because("Behind the axle weight works as on a seesaw: it lifts the tongue, the more the farther back.")
     check.danger(SWAYS).at(load.record, "from_coupler" if load.record is not load.part else "beyond_pin")
     check.about(load.part).on_basis(TAKEN_OFF)
-    yield check.fix(lambda: _unload(whole, limits))
+    yield check.fix(lambda: _unload(whole, limits, one, without))
 
 
 def _called(load: StandingLoad) -> Any:
@@ -337,17 +359,12 @@ def _matters(
     whole: Whole, limits: TongueLimits, one: CaseLoad, without: CaseWeights, takes: Interval
 ) -> bool:
     """A rack; or the load but for which the share would be good; or one that takes a large part of it."""
-    if _is_rack(one.load):
+    if is_rack(one.load):
         return True
     if not without.known:
         return False
     much = whole.limits.tongue_taken_off_most.hi
     return without.share.lo >= limits.good or takes.hi >= much * max(0.0, without.tongue.lo)
-
-
-def _is_rack(load: StandingLoad) -> bool:
-    kind = load.part.kind if load.part is not None else ""
-    return kind == "rack" or "rack" in load.what.lower()
 
 
 def _rack_somewhere(whole: Whole, limits: TongueLimits, rack: Any) -> Iterator[Check]:
@@ -364,7 +381,13 @@ def _rack_somewhere(whole: Whole, limits: TongueLimits, rack: Any) -> Iterator[C
     yield from _lifts(whole, limits, [with_it], load)
 
 
-def _unload(whole: Whole, limits: TongueLimits) -> Iterator[Remedy]:
-    lighter = list(less_behind(whole, limits.good))
-    yield from lighter or less_behind(whole, limits.least)
-    yield from moves(whole, limits.good)
+def _unload(whole: Whole, limits: TongueLimits, one: CaseLoad, without: CaseWeights) -> Iterator[Remedy]:
+    found = list(less_behind(whole, limits.good)) or list(less_behind(whole, limits.least))
+    found += moves(whole, limits.good)
+    yield from found
+    if not found:
+        yield Remedy(
+            "or stand it nearer to the axle, or leave it off{case}: without it the tongue carries {rest} of "
+            "{total}, {percent}{lever}", operation="shop", case=without.in_words, rest=without.tongue,
+            total=without.total, percent=show_percent(without.share, limits.good), lever=lever(whole),
+        )  # fmt: skip

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from partscheck.build.tongue_limits import TongueLimits
 from partscheck.build.tow_links import (
     TONGUE,
     WORST_TONGUE_READS,
@@ -23,8 +24,10 @@ from partscheck.build.tow_places import TowChain
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, any_of, at_least
-from partscheck.rules.message import Least, Most
+from partscheck.rules.less_weight import tongue_down
+from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
+from partscheck.rules.tongue_remedies import moves
 
 STAMPED = practice("tongue ratings stand on the parts' plates and in the tow vehicle's papers")
 JACK_RATED = practice("a jack's label gives the load that it may lift; the lever from axle to jack is derived")
@@ -89,15 +92,17 @@ def _carries(chain: TowChain, record: Any, field: str, rating: Interval, how: st
     who = "tow vehicle" if record is vehicle else record
     check = at_least(rating, tongue.load).stop(TOO_HEAVY, who=who, how=how, case=tongue.in_case)
     check.because("Each of them bears the whole tongue weight, and the weakest is the limit.").danger(DRAGS_DOWN)
-    check.fix(lambda: _lighten(record, who, field, rating, tongue)).at(record, field)
+    check.fix(lambda: _lighten(chain, record, who, field, rating, tongue)).at(record, field)
     yield check.about(*(() if record is vehicle else (record,)))
 
 
-def _lighten(record: Any, who: Any, field: str, rating: Interval, tongue: TowLoad) -> Iterator[Remedy]:
-    yield Remedy(
-        "bring the tongue weight down to {most}{case}: move load back, and keep the tongue's share of the gross "
-        "weight in its range", field="service.tongue_weight", relation="at most", target=rating,
-        operation="declare", most=Most(rating), case=tongue.in_case,
+def _lighten(
+    chain: TowChain, record: Any, who: Any, field: str, rating: Interval, tongue: TowLoad
+) -> Iterator[Remedy]:
+    yield from moves(chain, TongueLimits(chain.build).good)
+    yield tongue_down(
+        chain.weights, rating, "or bring the tongue weight down to {most}{case}: move load back, and keep the "
+        "tongue's share of the gross weight in its range", tongue.in_case,
     )  # fmt: skip
     words = (
         "or tow with a vehicle that may carry {least}" if who == "tow vehicle"

@@ -1,4 +1,7 @@
-"""What to move or leave off for a tongue share in range, in words: each remedy serves every load case."""
+"""What to move or leave off for a tongue share in range, in words: each remedy serves every load case.
+
+Every one begins with "or": the first of a finding is told without it.
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,7 @@ from partscheck.build.load_cases import CaseLoad, in_case
 from partscheck.build.places import Whole
 from partscheck.build.rear_load import GRAVITY
 from partscheck.build.standing_loads import density
+from partscheck.build.tongue_limits import TongueLimits
 from partscheck.build.tongue_moves import (
     LoadPlacement,
     axle_placement,
@@ -20,10 +24,12 @@ from partscheck.build.tongue_moves import (
     within_trailer,
 )
 from partscheck.notation.interval import INF, Interval
+from partscheck.notation.percent import percent
 from partscheck.rules.check import AT_MOST, EQUAL, Remedy
 from partscheck.rules.message import Most
 
 if TYPE_CHECKING:
+    from partscheck.build.tow_places import TowChain
     from partscheck.build.weights import Weights
 
 MOST_REMEDIES = 3  # loads to move
@@ -38,28 +44,6 @@ class Name:
 
     def __init__(self, name: str, before: str = "") -> None:
         self.text = f"{before}'{name}'"
-
-
-def percent_of(share: float) -> str:
-    """A limit in words: "5 %"."""
-    return f"{share * 100:.4g} %"
-
-
-def percent(share: Interval, limit: float) -> str:
-    """A share in words, with as many digits as keep it off a limit that it misses."""
-    ends = [end for end in (share.lo, share.hi) if abs(end) != INF]
-    if len(ends) < 2:
-        return "an unknown share"
-    texts = [_digits(end, limit) for end in ends]
-    return f"{texts[0]} %" if texts[0] == texts[1] else f"{texts[0]} to {texts[1]} %"
-
-
-def _digits(share: float, limit: float) -> str:
-    for places in (1, 2, 3, 4, 6):
-        text = f"{share * 100:.{places}f}"
-        if abs(share - limit) < 1e-9 or float(text) != round(limit * 100, places):
-            break
-    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def solvable(whole: Whole, share: float) -> bool:
@@ -81,7 +65,7 @@ def lever(whole: Whole) -> str:
     return f" (100 {unit} moved forward by {moved} adds {gained:.0f} {unit})"
 
 
-def moves(whole: Whole, share: float) -> Iterator[Remedy]:
+def moves(whole: Whole | TowChain, share: float) -> Iterator[Remedy]:
     """The axle to another place, then single loads, nearest move first; each serves every case."""
     weights, leading = whole.weights, whole.build.leading()
     wanted = wanted_in(weights, share)
@@ -90,17 +74,32 @@ def moves(whole: Whole, share: float) -> Iterator[Remedy]:
     if place is not None and axle.places is not None and axle.now.known and not axle.serves:
         way = place - axle.now
         yield Remedy(
-            "move the axle {way} by {by}, to {place} behind the coupler{gear}; {range} serves{every}",
+            "or move the axle {way} by {by}, to {place} behind the coupler{gear}; {range} serves{every}",
             field="layout.coupler_to_axle", relation=EQUAL, target=place, operation="shop",
             way="back" if way.mid > 0 else "forward", by=abs(way), place=place, range=axle.places,
-            gear=_gear(weights), every=_every(weights),
+            gear=_gear(weights), every=every(weights),
+        )  # fmt: skip
+    elif (places := axle_wanted(whole, share)) is not None:
+        yield Remedy(
+            "or set the axle {range} behind the coupler: any place from the first to the last serves{every}; "
+            "then weigh the tongue",
+            field="layout.coupler_to_axle", relation=EQUAL, target=Interval.exact(places.mid, "mm"),
+            operation="shop", range=places, every=every(weights),
         )  # fmt: skip
     loads = [one for one in load_placements(weights, wanted) if movable(one.load) and one.places is not None]
     loads.sort(key=lambda one: abs(_way(one, leading)))
     yield from (_move_load(weights, one, leading) for one in loads[:MOST_REMEDIES] if _fits(weights, one, leading))
 
 
-def _every(weights: Weights) -> str:
+def axle_wanted(whole: Whole | TowChain, share: float) -> Interval | None:
+    """Where the axle would have to stand, mm; None where it is known where it stands, or nothing serves."""
+    axle = axle_placement(whole.weights, wanted_in(whole.weights, share))
+    if axle.now.known or axle.places is None or not axle.places.known:
+        return None
+    return axle.places
+
+
+def every(weights: Weights) -> str:
     return " every case" if len(weights.cases()) > 1 else ""
 
 
@@ -117,10 +116,10 @@ def no_place(whole: Whole, share: float) -> str:
         return ""
     if len(conflict) > 1:
         return (
-            f" No one place of the axle gives every case {percent_of(share)}: case '{conflict[0]}' needs it "
+            f" No one place of the axle gives every case {percent(share)}: case '{conflict[0]}' needs it "
             f"farther back than case '{conflict[1]}' allows."
         )
-    return f" No place of the axle gives {percent_of(share)}{in_case(conflict[0])}: the load must stand otherwise."
+    return f" No place of the axle gives {percent(share)}{in_case(conflict[0])}: the load must stand otherwise."
 
 
 def _way(one: LoadPlacement, leading: str) -> float:
@@ -141,7 +140,7 @@ def _move_load(weights: Weights, one: LoadPlacement, leading: str) -> Remedy:
         "or move {what} {way} by {by}: its middle to {place} behind the coupler; {range} serves{every}",
         field=f"{one.load.record.id}.from_coupler", relation=EQUAL, target=place, operation="shop",
         what=Name(one.load.what), way="back" if way > 0 else "forward", by=Interval.exact(abs(way), "mm"),
-        place=place, range=on_trailer(weights, one.places), every=_every(weights),
+        place=place, range=on_trailer(weights, one.places), every=every(weights),
     )  # fmt: skip
 
 
@@ -150,10 +149,15 @@ def less_behind(whole: Whole, share: float) -> Iterator[Remedy]:
     for one in all_behind(whole):
         most = lightest(whole.weights, one.load, share)
         if WORTH_KEEPING * one.weight.hi <= most < one.weight.hi:
-            yield from _lighter(whole, one, most, percent_of(share))
+            yield from _lighter(whole, one, most, _left_on_it(whole, share))
 
 
-def _lighter(whole: Whole, one: CaseLoad, most: float, share: str) -> Iterator[Remedy]:
+def _left_on_it(whole: Whole, share: float) -> str:
+    least = ", the least that is towed" if share < TongueLimits(whole.build).good else ""
+    return f"{percent(share)} on the tongue{least}"
+
+
+def _lighter(whole: Whole, one: CaseLoad, most: float, left: str) -> Iterator[Remedy]:
     """The load at no more than ``most`` N: by its own weight, by what is put on the rack, or into the tank."""
     part = one.load.part
     typed = one.load.record is not part and one.load.record.has("weight")
@@ -163,28 +167,28 @@ def _lighter(whole: Whole, one: CaseLoad, most: float, share: str) -> Iterator[R
         return
     if kind == "rack" and 0 <= room < LITTLE:
         yield Remedy(
-            "or leave the {part} empty: that leaves {share} on the tongue", field=f"{part.id}.weight_carried",
-            relation=AT_MOST, target=Interval.exact(0.0, "N"), operation="declare", part=part, share=share,
+            "or leave the {part} empty: that leaves {left}", field=f"{part.id}.weight_carried",
+            relation=AT_MOST, target=Interval.exact(0.0, "N"), operation="declare", part=part, left=left,
         )  # fmt: skip
     elif kind == "rack" and room > 0:
         limit = Interval.exact(room, "N")
         yield Remedy(
-            "or put at most {most} on the {part}: that leaves {share} on the tongue",
+            "or put at most {most} on the {part}: that leaves {left}",
             field=f"{part.id}.weight_carried", relation=AT_MOST, target=limit, operation="declare", part=part,
-            most=Most(limit), share=share,
+            most=Most(limit), left=left,
         )  # fmt: skip
     elif kind == "tank" and room > 0:
         limit = Interval.exact(room / (density(whole.build, part).hi * GRAVITY), "L")
         yield Remedy(
-            "or fill the {part} with at most {most}: that leaves {share} on the tongue", field=f"{part.id}.volume",
-            relation=AT_MOST, target=limit, operation="declare", part=part, most=Most(limit), share=share,
+            "or fill the {part} with at most {most}: that leaves {left}", field=f"{part.id}.volume",
+            relation=AT_MOST, target=limit, operation="declare", part=part, most=Most(limit), left=left,
         )  # fmt: skip
     elif not kind:
         limit = Interval.exact(most, "N")
         yield Remedy(
-            "or keep {what} down to {most}, all that is in it or on it counted: that leaves {share} on the tongue",
+            "or keep {what} down to {most}, all that is in it or on it counted: that leaves {left}",
             field=f"{one.load.record.id}.weight", relation=AT_MOST, target=limit, operation="declare",
-            what=Name(one.what), most=Most(limit), share=share,
+            what=Name(one.what), most=Most(limit), left=left,
         )  # fmt: skip
 
 

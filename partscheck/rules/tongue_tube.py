@@ -11,7 +11,7 @@ from partscheck.formulas.tube import cantilever_moment, height_needed, section_m
 from partscheck.notation.interval import INF, Interval
 from partscheck.rules.basis import practice, recalled
 from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy, at_most
-from partscheck.rules.message import Most
+from partscheck.rules.less_weight import tongue_down
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
 
@@ -144,7 +144,7 @@ def _stiffer(whole: Whole, tongue: Any, moment: Interval, check: Check, load: In
         )  # fmt: skip
     if share:
         most = load * share
-        yield Remedy(
-            "or keep to a tongue weight of at most {most}, if that is enough for it to tow steadily",
-            "service.tongue_weight", AT_MOST, most, "declare", most=Most(most),
+        yield tongue_down(
+            whole.weights, most, "or keep to a tongue weight of at most {most}{case}, if that is enough for it to "
+            "tow steadily", in_its_case(load),
         )  # fmt: skip

@@ -30,7 +30,8 @@ from partscheck.build.tow_places import TowChain
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice, published
 from partscheck.rules.check import Check, Remedy, at_least
-from partscheck.rules.message import Least, Most
+from partscheck.rules.less_weight import load_less
+from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
 
 STAMPED = practice("a towing part's stamped rating is the heaviest trailer, all of it, that it may pull")
@@ -186,7 +187,7 @@ def _stronger_or_lighter(
             field="tow_vehicle.weight_distribution", relation="equal to", target="true", operation="add",
             plate=part.rating_distributing,
         )  # fmt: skip
-    yield _lighter(rating)
+    yield load_less(chain.weights, rating)
 
 
 def _would_do(chain: TowChain, need: Interval) -> bool:
@@ -194,13 +195,6 @@ def _would_do(chain: TowChain, need: Interval) -> bool:
     if distributing(chain) or not receiver.has("rating_distributing"):
         return False
     return bool(receiver.rating_distributing.lo >= need.hi)
-
-
-def _lighter(rating: Interval) -> Remedy:
-    return Remedy(
-        "or load less: a gross weight of at most {most}", field="service.gross_weight", relation="at most",
-        target=rating, operation="declare", most=Most(rating),
-    )  # fmt: skip
 
 
 def _class_words(chain: TowChain, need: Interval) -> str:
@@ -255,7 +249,7 @@ def tow_vehicle_limit(chain: TowChain) -> Check | None:
         "The tow vehicle may pull {have}, but the trailer weighs {need}{case}: {by} too much.", case=gross.in_case
     )
     check.because("The manual's limit stands whatever the hitch is rated for.").danger(PULLS_OFF)
-    check.fix(lambda: _other_vehicle(rating, gross, "tow_rating", "")).at(vehicle, "tow_rating")
+    check.fix(lambda: _other_vehicle(chain, rating, gross, "tow_rating", "")).at(vehicle, "tow_rating")
     return check.about()
 
 
@@ -333,11 +327,11 @@ def _brake_it(chain: TowChain, rating: Interval, gross: TowLoad) -> Iterator[Rem
             "fit brakes, left and right, with what works them; or put them on the list if they are there",
             field="brake", operation="add",
         )  # fmt: skip
-    yield from _other_vehicle(rating, gross, "tow_rating_unbraked", " without brakes")
+    yield from _other_vehicle(chain, rating, gross, "tow_rating_unbraked", " without brakes")
 
 
-def _other_vehicle(rating: Interval, gross: TowLoad, field: str, how: str) -> Iterator[Remedy]:
-    yield _lighter(rating)
+def _other_vehicle(chain: TowChain, rating: Interval, gross: TowLoad, field: str, how: str) -> Iterator[Remedy]:
+    yield load_less(chain.weights, rating)
     yield Remedy(
         "or tow with a vehicle that may pull at least {least}{how}", field=f"tow_vehicle.{field}",
         relation="at least", target=gross.load, least=Least(gross.load), how=how,

@@ -150,8 +150,9 @@ def _gauge(whole: Whole, wires: list[Any], area: float) -> Iterator[Remedy]:
     row = next((row for row in rows if row["system"] == system and row["area_mm2"] >= area), None)
     name = row["key"] if row is not None else f"{area:.1f} mm2"
     for wire in wires:
+        words = "take {size} or thicker for the {wire}"
         yield Remedy(
-            "take {size} or thicker for the {wire}", field=f"{wire.id}.gauge", relation="at least",
+            words if wire is wires[0] else "and " + words, field=f"{wire.id}.gauge", relation="at least",
             target=Interval.exact(row["area_mm2"] if row is not None else area, "mm2"), size=name, wire=wire,
         )  # fmt: skip
 

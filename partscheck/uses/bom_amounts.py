@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Any
 
+from partscheck.build.lamp_places import SEVERAL
+from partscheck.build.model import pieces
 from partscheck.build.needs import Need
 from partscheck.build.places import Whole
 from partscheck.formulas.grease import packs_needed
@@ -50,9 +52,25 @@ def _grease(result: Result) -> dict[str, Need]:
     return {sized[0].id: Need(tubes, f"{grease_words(need)} in all hubs, an estimate to 30 %")}
 
 
-def conductors(wire: Any) -> int:
-    """Ways of copper along the run: there and back, or there alone where the frame returns the current."""
-    return 1 if wire.has("returns") and wire.returns == "frame" else 2
+LIT_WITH_TAIL = ("tail", "license plate", "side marker", "clearance", "identification", *SEVERAL)
+SIDED = ("turn", *SEVERAL)  # left and right each by a wire of its own
+OWN_WIRE = ("stop", "reverse", "fog")
+
+
+def lamp_circuits(result: Result) -> list[str]:
+    """Wires that the lamps of the list take beside the ground, by name; without functions, those of four pins."""
+    typed: list[Any] = list(result.build.of_kind("lamp"))
+    shown = {str(lamp.function) for lamp in typed if lamp.has("function")}
+    found = ["tail and markers"] if shown & {*LIT_WITH_TAIL} or not shown else []
+    found += ["left", "right"] if shown & {*SIDED} or not shown else []
+    return found + [name for name in OWN_WIRE if name in shown]
+
+
+def conductors(wire: Any, result: Result) -> int:
+    """Ways of copper along the run: what it feeds, and back, unless the frame returns the current."""
+    lamps = wire.has("feeds") and wire.feeds == "lamps"
+    there = len(lamp_circuits(result)) if lamps else 1
+    return there if wire.has("returns") and wire.returns == "frame" else there + 1
 
 
 def _far(length: float, typed: Any) -> str:
@@ -62,16 +80,24 @@ def _far(length: float, typed: Any) -> str:
 
 
 def _wire(result: Result) -> dict[str, Need]:
+    """Spools of single wire; where what is bought is too short for that and long enough for a cable with all
+    its conductors, a cable it is.
+    """
     found = {}
     slack = result.build.limits.wire_slack
     for wire in result.build.of_kind("wire"):
         line: Any = wire
         if not (line.has("run") and line.has("length")) or line.run.hi == INF or line.length.lo <= 0:
             continue
-        need = line.run * float(conductors(line)) * (1 + slack.hi)
-        words = (
-            f"about {_far(need.hi, line.run)} of single wire, an estimate: {conductors(line)} x its run and "
-            f"{slack.hi * 100:.0f} % more"
-        )
-        found[wire.id] = Need(math.ceil(need.hi / line.length.lo - 1e-9), words)
+        ways = conductors(line, result)
+        cable = line.run.hi * (1 + slack.hi)
+        spool = line.length.lo * (pieces(wire) or 1) if line.has("qty") or line.has("packs") else line.length.lo
+        single = cable * ways
+        as_cable = ways > 1 and cable <= spool < single
+        words = f"about {_far(single, line.run)} of single wire, {ways} x its run and {slack.hi * 100:.0f} % more"
+        if ways > 1:
+            words += f", or {_far(cable, line.run)} of cable with {ways} conductors"
+        words += "; an estimate" + (", counted as such a cable" if as_cable else "")
+        needed = cable if as_cable else single
+        found[wire.id] = Need(math.ceil(needed / line.length.lo - 1e-9), words)
     return found

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Any
 
+from partscheck.build.brake_circuit import is_electric
+from partscheck.build.lamp_places import SEVERAL
 from partscheck.notation.interval import INF
 from partscheck.rules.grease import grease_needed
 from partscheck.uses.bom_amounts import conductors, grease_lines, grease_words, whole_of
@@ -155,23 +157,29 @@ def _thinner(bolt: Any) -> float:
 
 
 def _terminals(result: Result) -> Iterator[Extra]:
-    """Crimp terminals and splices: two ends of each wire, two leads of each electric brake and of each lamp."""
+    """Crimp terminals and splices: two ends of each conductor, the leads of each electric brake and each lamp."""
     build = result.build
     wires = [wire for wire in build.of_kind("wire") if not _in_shop(wire)]
     if not wires:
         return
-    ends = sum(conductors(wire) * ENDS for wire in wires)
-    brakes = sum(len(result.fit.places_of(brake)) for brake in build.of_kind("brake"))
-    lamps = sum(_count(lamp) for lamp in build.of_kind("lamp"))
-    count = math.ceil((ends + ENDS * (brakes + lamps)) * (1 + build.limits.terminals_spare.hi) - 1e-9)
-    told = [f"{ends} ends of wire"]
+    ends = sum(conductors(wire, result) * ENDS for wire in wires)
+    brakes = sum(len(result.fit.places_of(one)) for one in build.of_kind("brake") if is_electric(one) is not False)
+    lamps = [(_count(lamp), _leads(lamp)) for lamp in build.of_kind("lamp")]
+    leads = sum(count * each for count, each in lamps)
+    count = math.ceil((ends + ENDS * brakes + leads) * (1 + build.limits.terminals_spare.hi) - 1e-9)
+    told = [f"{ends} ends of conductors"]
     told += [f"2 leads of each brake ({brakes})"] if brakes else []
-    told += [f"2 leads of each lamp ({lamps})"] if lamps else []
+    told += [f"{leads} leads of {sum(count for count, _ in lamps)} lamps"] if lamps else []
     spare = f"{build.limits.terminals_spare.hi * 100:.0f} %"
     yield Extra(
         "wire", "crimp terminals and splices, sealed, of the wire's size", count,
         f"{', '.join(told)}, and {spare} more.",
     )  # fmt: skip
+
+
+def _leads(lamp: Any) -> int:
+    """Ground, and one for each circuit that it shows: stop and turn share theirs."""
+    return 3 if lamp.has("function") and lamp.function in SEVERAL else ENDS
 
 
 def _in_shop(part: Any) -> bool:

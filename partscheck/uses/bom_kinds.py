@@ -89,6 +89,10 @@ SERVE_ONCE = {
     "cotter-pin": "A cotter pin serves once: fit new ones whenever they are drawn.",
     "seal": "A grease seal serves once: fit a new one whenever the hub comes off.",
 }
+MADE = (
+    "You make it yourself: what is ordered is what it is made of, and the price counts as typed. A plate, hub or "
+    "spindle that carries a wheel is work for a machine shop, by a drawing."
+)
 LOCKING_NUT = "A locking nut that has been off is replaced, not used again, where its maker says so."
 
 
@@ -115,6 +119,12 @@ def _words(name: str, text: str) -> str:
     if name in ("rating", "offset", "backspace", "thickness", "drop", "hex", "current", "locking", "inside",
                 "outside", "hole"):  # fmt: skip
         return f"{name} {text}"
+    if name == "weight_carried":
+        return f"carries {text}"
+    if name == "shank_diameter":
+        return f"shank {text}"
+    if name == "hub_face_distance":
+        return f"{text} between hub faces"
     if name == "for_":
         return f"for {text}"
     if name == "ways":

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from partscheck.build.model import pieces
 from partscheck.build.needs import need_of
 from partscheck.notation.interval import Interval
-from partscheck.rules.cart import BUYING, bare_value
+from partscheck.rules.cart import BUYING, bare_field
 from partscheck.rules.quantities import enough
 from partscheck.uses.bom_amounts import amount_needs
 from partscheck.uses.bom_counts import Order, order
@@ -16,6 +16,7 @@ from partscheck.uses.bom_kinds import (
     JOINT_HARDWARE,
     LOCKING_NUT,
     LUG_HARDWARE,
+    MADE,
     MERGED,
     SERVE_ONCE,
     assembly_of,
@@ -114,8 +115,11 @@ class BomLine:
 
     @property
     def built_weight(self) -> Interval | None:
-        """Weight of what goes onto the trailer, kg: of the need, else of what is there."""
+        """Weight of what goes onto the trailer, kg: of the need, else of what is there; of one piece where the
+        shop has it and nobody counted.
+        """
         there = self.need if self.need is not None else self.on_the_list
+        there = 1 if there is None and self.in_hand is None else there
         return None if self.weight is None or there is None else self.weight * float(there)
 
     @property
@@ -164,7 +168,7 @@ def _alike(part: Part, need: Need | None) -> Any:
         need is None,
         pieces(part) is None,
     )
-    return (part.kind, tuple((name, bare_value(said[name].value)) for name in is_), bought)
+    return (part.kind, tuple((name, bare_field(part, name)) for name in is_), bought)
 
 
 def _count(row: BomLine, part: Part, need: Need | None) -> None:
@@ -237,6 +241,8 @@ def _note(row: BomLine) -> None:
         row.notes.append("No quantity typed, and nothing tells how many it takes: type qty.")
     elif row.in_cart is None and row.in_hand == 0:
         row.notes.append("No quantity typed: counted as the build needs it.")
+    if any(part.has("make") and part.make for part in row.parts):  # type: ignore[attr-defined]
+        row.notes.append(MADE)
     if row.kind in SERVE_ONCE:
         row.notes.append(SERVE_ONCE[row.kind])
     if row.kind == "nut" and getattr(row.parts[0], "locking", "none") in ("nylon insert", "all-metal"):

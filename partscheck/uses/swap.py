@@ -25,7 +25,7 @@ from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.interval import INF, Interval, same_within
 from partscheck.rules.findings import CAUTION, MEASURE, STOP, Finding
 from partscheck.uses.bom import bill_of_materials
-from partscheck.uses.figures import LESS, MORE, FigureKind, Reading
+from partscheck.uses.figures import HARMLESS, LESS, MORE, FigureKind, Reading, Standing
 from partscheck.uses.load_path import load_path, supported_gross
 from partscheck.uses.swap_figures import FIGURES
 
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
     from partscheck.build.apply import Applied
     from partscheck.engine import Result
-    from partscheck.uses.bom import BomLine
+    from partscheck.uses.bom import BillOfMaterials, BomLine, Extra
 
 WORSE, OTHER, BETTER, SAME, UNTOLD = "worse", "other", "better", "same", "cannot be told"
 RANK = {WORSE: 0, OTHER: 1, BETTER: 2, SAME: 3, UNTOLD: 4}
@@ -47,16 +47,26 @@ class Figure:
     ``before`` and ``after`` are intervals in house units, None where there is no such thing;
     ``direction`` is worse, other (a change that is neither), better, same, or "cannot be told";
     ``missing`` the fields that it lacks on either side, ``missing_after`` those of the changed list;
-    ``relative`` how much it changed, as a share.
+    ``relative`` how much it changed, as a share; ``stood`` and ``stands`` how its rules judge it before and after.
     """
 
-    __slots__ = ("after", "at", "before", "direction", "kind", "missing", "missing_after", "relative")
+    __slots__ = (
+        "after", "at", "before", "direction", "kind", "missing", "missing_after", "relative", "stands", "stood",
+    )  # fmt: skip
 
     def __init__(
-        self, kind: FigureKind, at: tuple[str, ...], before: Reading | None, after: Reading | None
+        self,
+        kind: FigureKind,
+        at: tuple[str, ...],
+        before: Reading | None,
+        after: Reading | None,
+        stood: Standing,
+        stands: Standing,
     ) -> None:
         self.kind = kind
         self.at = at
+        self.stood = stood
+        self.stands = stands
         self.before = None if before is None else before.value
         self.after = None if after is None else after.value
         told = [one for one in (before, after) if one is not None]
@@ -75,6 +85,11 @@ class Figure:
             return None
         return Interval.exact(self.after.mid - self.before.mid, self.before.unit)
 
+    @property
+    def brings(self) -> str:
+        """The verdict (stop, caution, measure) that its rules give now and did not give before, else ""."""
+        return self.stands.verdict if self.stands.grave < self.stood.grave else ""
+
     def _moved(self) -> tuple[str, float]:
         before, after = self.before, self.after
         if before is None or after is None:
@@ -88,13 +103,26 @@ class Figure:
             return (SAME if abs(after.width - before.width) <= NOISE else OTHER), 0.0
         share = abs(step) / abs(before.mid) if before.mid else INF
         if not self.kind.worse:
-            return OTHER, share
+            return self._judged(), share
         return (WORSE if (step > 0) == (self.kind.worse == MORE) else BETTER), share
 
-    def order(self) -> tuple[int, bool, float]:
-        """Worst first: what fell below zero, then by how much of itself it changed."""
+    def _judged(self) -> str:
+        """A figure that is good at neither end is as its rules judge it."""
+        if self.stands.grave == self.stood.grave:
+            return OTHER
+        return WORSE if self.brings else BETTER
+
+    def order(self) -> tuple[int, int, bool, float]:
+        """Worst first: what brings a stop, then a caution; what fell below zero; then by how much of what is
+        allowed the change uses up, or, where no rule has a limit, by how much of itself it changed.
+        """
         below = self.kind.worse == LESS and self.after is not None and self.after.lo < 0
-        return RANK[self.direction], not below, -self.relative
+        brings = self.stands.grave if self.brings else HARMLESS
+        return RANK[self.direction], brings, not below, -self._weight()
+
+    def _weight(self) -> float:
+        used = self.stood.used, self.stands.used
+        return self.relative if used[0] is None or used[1] is None else abs(used[1] - used[0])
 
     def __repr__(self) -> str:
         return f"<{self.direction} {self.name}: {self.before} -> {self.after}>"
@@ -125,7 +153,8 @@ class Swap:
     ``lift`` how much the trailer rises, mm; findings: ``appears``, ``goes``, ``stays``, and ``surfaces``, which
     was there before but followed from a stop that has gone; ``figures`` that changed, worst first;
     ``untold`` figures that the change touches and nobody can tell; ``same`` figures that stay;
-    ``to_buy`` and ``not_needed`` lines of the bill of materials.
+    ``to_buy`` and ``not_needed`` lines of the bill of materials, ``to_add`` what is then missing on the list,
+    ``totals`` by currency all that is to order before and after, in hundredths, as far as prices are typed.
     """
 
     def __init__(self, before: Result, after: Result, change: Change, applied: Applied, lift: Interval) -> None:
@@ -146,7 +175,11 @@ class Swap:
         self.untold = [
             one for one, readings in every if one.direction == UNTOLD and touched.by(readings)
         ]
-        self.to_buy, self.not_needed = _purchases(before, after, applied)
+        bills = bill_of_materials(before), bill_of_materials(after)
+        self.to_buy, self.not_needed = _purchases(*bills, applied)
+        self.totals = _totals(*bills)
+        new = {id(one) for one in (*self.appears, *self.surfaces)}
+        self.to_add: list[Extra] = [one for one in bills[1].missing if id(one.finding) in new]
 
     @property
     def new_stops(self) -> list[Finding]:
@@ -157,6 +190,11 @@ class Swap:
         """The part that sets the gross weight, before and after; None where no rating is known."""
         parts = [supported_gross(load_path(result))[1] for result in (self.before, self.after)]
         return parts[0], parts[1]
+
+    @property
+    def unrated(self) -> list[str]:
+        """What carries the weight of the changed list by a rating that is not known, by name."""
+        return list(dict.fromkeys(row.label for row in load_path(self.after) if not row.known))
 
     def of(self, name: str) -> list[Figure]:
         """Figures by the start of their name: "track width"."""
@@ -252,7 +290,9 @@ def _figures(before: Result, after: Result) -> list[tuple[Figure, list[Reading]]
         for places in groups.values():
             one, other = old.get(places[0]), new.get(places[0])
             at = () if len(groups) == 1 else tuple(places)
-            found.append((Figure(kind, at, one, other), [each for each in (one, other) if each is not None]))
+            stood, stands = kind.standing(before, at), kind.standing(after, at)
+            figure = Figure(kind, at, one, other, stood, stands)
+            found.append((figure, [each for each in (one, other) if each is not None]))
     return found
 
 
@@ -280,10 +320,12 @@ class _Touched:
 # ---- what to buy --------------------------------------------------------------------------------
 
 
-def _purchases(before: Result, after: Result, applied: Applied) -> tuple[list[Purchase], list[BomLine]]:
+def _purchases(
+    before: BillOfMaterials, after: BillOfMaterials, applied: Applied
+) -> tuple[list[Purchase], list[BomLine]]:
     """Lines with more to order than before, and lines (or old articles) that are not needed any more."""
-    old = {line.id: line for line in bill_of_materials(before).lines}
-    new = {line.id: line for line in bill_of_materials(after).lines}
+    old = {line.id: line for line in before.lines}
+    new = {line.id: line for line in after.lines}
     articles = set(applied.articles)
     to_buy = []
     for id, line in new.items():
@@ -296,6 +338,11 @@ def _purchases(before: Result, after: Result, applied: Applied) -> tuple[list[Pu
         line for id, line in old.items() if id not in new or any(part.id in articles for part in line.parts)
     ]
     return to_buy, not_needed
+
+
+def _totals(before: BillOfMaterials, after: BillOfMaterials) -> dict[str, tuple[int, int]]:
+    sums = [{one.currency: one.order for one in bill.grand_totals()} for bill in (before, after)]
+    return {one: (sums[0].get(one, 0), sums[1].get(one, 0)) for one in sorted({*sums[0], *sums[1]})}
 
 
 def _more(now: int | None, then: int | None) -> int | None:

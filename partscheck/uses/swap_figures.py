@@ -45,7 +45,17 @@ RATED = practice("ratings as typed, of each piece")
 TIRE_RATED = published("as it counts on a trailer: in the United States a passenger car tire's / 1.10, FMVSS 120")
 SUPPORTED = practice("the least part of the load path; tongue share and side shares stay")
 SHARES = practice("the worst wheel at rest, by gross weight, loads and track")
-WEIGHED = practice("typed weights of tire, wheel, plates, hub or drum and brake of one wheel end, added")
+WEIGHED = practice(
+    "typed weights of tire, wheel, plates, hub or drum and brake of one wheel end, added; nuts, bearings, arm and "
+    "axle are not in it"
+)
+
+# Rules that judge more than one figure.
+WIDTHS = ("width-over-legal", "width-inconsistent")
+OF_THE_LOAD_PATH = (
+    "tire-below-corner", "wheel-below-share", "adapter-below-share", "hub-below-share", "spindle-below-share",
+    "suspension-below-share", "axle-below-share",
+)  # fmt: skip
 
 TURNS_A_MINUTE = 800.0  # of the axle: about 60 mph on a tire of 26 in
 
@@ -59,7 +69,7 @@ def effective_offset(end: WheelEnd) -> Interval | None:
     return None if end.wheel is None else load_plane(end)
 
 
-@figure("load inside the bearings by", of=END, worse=LESS, basis=GEOMETRY)
+@figure("load inside the bearings by", of=END, worse=LESS, basis=GEOMETRY, rules=("load-outboard-of-bearings",))
 def load_between_bearings(end: WheelEnd) -> Interval | None:
     """From the load plane to the nearer of the two bearing load centres; below 0 it stands outside them."""
     if end.wheel is None or end.hub is None:
@@ -81,7 +91,7 @@ def track(axle: AxlePlace) -> Interval | None:
     return hub_face_distance(left) - (load_plane(left) + load_plane(right))
 
 
-@figure("width over the tires", of=AXLE, worse=MORE, basis=GEOMETRY)
+@figure("width over the tires", of=AXLE, worse=MORE, basis=GEOMETRY, rules=WIDTHS)
 def over_tires(axle: AxlePlace) -> Interval | None:
     """Over the outer sidewalls of the two tires."""
     ends = _both(axle)
@@ -91,7 +101,7 @@ def over_tires(axle: AxlePlace) -> Interval | None:
     return (left + right) * 0.5
 
 
-@figure("overall width", of=WHOLE, worse=MORE, basis=GEOMETRY)
+@figure("overall width", of=WHOLE, worse=MORE, basis=GEOMETRY, rules=WIDTHS)
 def overall_width(result: Result) -> Interval | None:
     """The greater of the width typed and the width over the tires; only where a width is typed."""
     layout = result.build.layout
@@ -104,25 +114,25 @@ def overall_width(result: Result) -> Interval | None:
 # ---- clearances: as the rules have them ----------------------------------------------------------
 
 
-@figure("tire to frame", of=END, worse=LESS, basis=GEOMETRY)
+@figure("tire to frame", of=END, worse=LESS, basis=GEOMETRY, rules=("tire-frame-clearance",))
 def to_frame(end: WheelEnd) -> Interval | None:
     """Room between inner sidewall and frame."""
     return _least_room("tire-frame-clearance", end)
 
 
-@figure("tire to arm or spring", of=END, worse=LESS, basis=GEOMETRY)
+@figure("tire to arm or spring", of=END, worse=LESS, basis=GEOMETRY, rules=("tire-arm-clearance",))
 def to_arm(end: WheelEnd) -> Interval | None:
     """Room between inner sidewall and arm or spring, the least."""
     return _least_room("tire-arm-clearance", end)
 
 
-@figure("tire in its fender", of=END, worse=LESS, basis=GEOMETRY)
+@figure("tire in its fender", of=END, worse=LESS, basis=GEOMETRY, rules=("tire-fender-clearance",))
 def in_fender(end: WheelEnd) -> Interval | None:
     """Room in the fender: sides, arch, foot, top; the least."""
     return _least_room("tire-fender-clearance", end)
 
 
-@figure("tire to fender, fully up", of=END, worse=LESS, basis=GEOMETRY)
+@figure("tire to fender, fully up", of=END, worse=LESS, basis=GEOMETRY, rules=("bump-clearance",))
 def at_bump(end: WheelEnd) -> Interval | None:
     """Room under the fender with the suspension fully up."""
     return _least_room("bump-clearance", end)
@@ -136,7 +146,7 @@ def outer_sidewall(end: WheelEnd) -> Interval | None:
     return section_on_wheel(end.tire, end.wheel, end) * 0.5 - load_plane(end)
 
 
-@figure("between tandem tires", of=WHOLE, worse=LESS, basis=GEOMETRY)
+@figure("between tandem tires", of=WHOLE, worse=LESS, basis=GEOMETRY, rules=("tires-touch-tandem",))
 def tandem_gap(result: Result) -> Interval | None:
     """Room between the grown tires of neighbouring axles."""
     if result.fit.axles < 2:
@@ -171,7 +181,7 @@ def coupler_height(result: Result) -> Interval | None:
     return result.build.layout.coupler_height if _a_trailer(result) else None
 
 
-@figure("ball mount drop that levels", of=WHOLE, basis=LIFTED)
+@figure("ball mount drop that levels", of=WHOLE, basis=LIFTED, rules=("hitch-height",))
 def level_drop(result: Result) -> Interval | None:
     """Height of the hitch less that of the coupler; below 0 a rise."""
     if not _a_trailer(result):
@@ -195,7 +205,9 @@ def speed(end: WheelEnd) -> Interval | None:
 # ---- brakes --------------------------------------------------------------------------------------
 
 
-@figure("brake force at the road", of=END, worse=LESS, basis=TORQUE, written=SHARE)
+@figure(
+    "brake force at the road", of=END, worse=LESS, basis=TORQUE, written=SHARE, rules=("brake-weakened-by-tire",)
+)
 def brake_force(end: WheelEnd) -> Interval | None:
     """With the same torque at the drum; as a share of what it was before."""
     if end.brake is None:
@@ -203,7 +215,14 @@ def brake_force(end: WheelEnd) -> Interval | None:
     return _over_radius(end, lambda radius: force_at_road(1.0, radius), "N/Nm")
 
 
-@figure("brake force of its rating", of=END, worse=LESS, basis=TORQUE, written=PERCENT)
+@figure(
+    "brake force of its rating",
+    of=END,
+    worse=LESS,
+    basis=TORQUE,
+    written=PERCENT,
+    rules=("brake-weakened-by-tire",),
+)
 def brake_share(end: WheelEnd) -> Interval | None:
     """Brake force at the road, of that on the tire which the brake's rating holds for."""
     if end.brake is None or end.tire is None:
@@ -223,19 +242,19 @@ def wheel_load(end: WheelEnd) -> Interval | None:
     return end.corner_load if end.weights.given else None
 
 
-@figure("inner bearing life", of=END, worse=LESS, basis=LIFE)
+@figure("inner bearing life", of=END, worse=LESS, basis=LIFE, rules=("bearing-life",), place=PLACES[0])
 def inner_life(end: WheelEnd) -> Interval | None:
     """Calculated life (L10) of the inner bearing over the duty."""
     return _life(end, PLACES[0])
 
 
-@figure("outer bearing life", of=END, worse=LESS, basis=LIFE)
+@figure("outer bearing life", of=END, worse=LESS, basis=LIFE, rules=("bearing-life",), place=PLACES[1])
 def outer_life(end: WheelEnd) -> Interval | None:
     """Calculated life (L10) of the outer bearing over the duty."""
     return _life(end, PLACES[1])
 
 
-@figure("spindle stress", of=END, worse=MORE, basis=BENDING)
+@figure("spindle stress", of=END, worse=MORE, basis=BENDING, rules=("spindle-bending",))
 def spindle_stress(end: WheelEnd) -> Interval | None:
     """Greatest bending stress of the spindle, with shock or in a bend."""
     stresses = _haves("spindle-bending", end)
@@ -247,7 +266,7 @@ def spindle_stress(end: WheelEnd) -> Interval | None:
 
 @figure("unsprung weight, wheel end", of=END, worse=MORE, basis=WEIGHED)
 def unsprung(end: WheelEnd) -> Interval | None:
-    """Tire, wheel, plates, hub or drum and brake of one wheel end; only where one of them is weighed."""
+    """Tire, wheel, plates, hub or drum and brake of one wheel end; nuts, bearings, arm and axle are not in it."""
     parts = [end.tire, end.wheel, *end.plates, end.hub, end.brake]
     there = [part for part in parts if part is not None]
     if not any(part.has("weight") for part in there):
@@ -255,32 +274,32 @@ def unsprung(end: WheelEnd) -> Interval | None:
     return sum((part.weight for part in there), Interval(0.0, 0.0, "kg"))
 
 
-@figure("tire rating", of=END, worse=LESS, basis=TIRE_RATED)
+@figure("tire rating", of=END, worse=LESS, basis=TIRE_RATED, rules=("tire-below-corner", "tires-below-axle"))
 def tire_rating(end: WheelEnd) -> Interval | None:
     """Load that one tire may carry on this trailer."""
     return None if end.tire is None else load_on_trailer(end.tire, end)
 
 
-@figure("wheel rating", of=END, worse=LESS, basis=RATED)
+@figure("wheel rating", of=END, worse=LESS, basis=RATED, rules=("wheel-below-share",))
 def wheel_rating(end: WheelEnd) -> Interval | None:
     """Load that one wheel may carry."""
     return None if end.wheel is None else rating_each(end.wheel)
 
 
-@figure("adapter rating", of=END, worse=LESS, basis=RATED)
+@figure("adapter rating", of=END, worse=LESS, basis=RATED, rules=("adapter-below-share",))
 def plate_rating(end: WheelEnd) -> Interval | None:
     """Load that one adapter may carry, the least of them."""
     rated = [rating_each(plate) for plate in end.plates if plate.kind == "adapter"]
     return least_of(rated[0], *rated[1:]) if rated else None
 
 
-@figure("hub rating", of=END, worse=LESS, basis=RATED)
+@figure("hub rating", of=END, worse=LESS, basis=RATED, rules=("hub-below-share",))
 def hub_rating(end: WheelEnd) -> Interval | None:
     """Load that one hub may carry."""
     return None if end.hub is None else rating_each(end.hub)
 
 
-@figure("gross weight supported", of=WHOLE, worse=LESS, basis=SUPPORTED)
+@figure("gross weight supported", of=WHOLE, worse=LESS, basis=SUPPORTED, rules=OF_THE_LOAD_PATH)
 def gross_supported(result: Result) -> Interval | None:
     """Gross weight that the rated parts of the list carry."""
     return supported_gross(load_path(result))[0]

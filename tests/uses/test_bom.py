@@ -225,6 +225,70 @@ def test_wire_by_its_run() -> None:
     assert line_of(frame, "wire").order.purchases == 2  # 26.4 ft one way
 
 
+LAMPS = """\
+parts:
+  - {id: rear, kind: lamp, function: stop-tail-turn, qty: 2}
+  - {id: plate, kind: lamp, function: license plate, qty: 1}
+  - {id: wire, kind: wire, feeds: lamps, gauge: 14 AWG, run: 20 ft, length: LENGTH}
+"""
+
+
+def test_lamps_take_a_wire_for_each_circuit_and_one_back() -> None:
+    # Tail, left, right and ground: 4 x 20 ft and 10 % more are 88 ft, or 22 ft of cable with four conductors.
+    for length, spools, cable in (("100 ft", 1, False), ("60 ft", 1, True), ("20 ft", 5, False)):
+        line = line_of(bill_of(LAMPS.replace("LENGTH", length)), "wire")
+        assert line.order.purchases == spools, length
+        assert "about 88 ft (26.8 m) of single wire, 4 x its run" in line.uses[0]
+        assert "22 ft (6.7 m) of cable with 4 conductors" in line.uses[0]
+        assert ("counted as such a cable" in line.uses[0]) is cable
+
+
+def test_terminals_by_ends_and_leads() -> None:
+    # 4 conductors with 2 ends, 3 leads of each rear lamp, 2 of the other one: 16, and a fifth more.
+    bill = bill_of(LAMPS.replace("LENGTH", "60 ft"))
+    assert [one.count for one in bill.consumables] == [20]
+    brakes = "  - {kind: brake, type: hydraulic, hand: left, qty: 2}\n"
+    assert [one.count for one in bill_of(LAMPS.replace("LENGTH", "60 ft") + brakes).consumables] == [20]
+
+
+def test_spellings_of_one_thread_and_grade_are_one_thing_to_buy() -> None:
+    bill = bill_of("""\
+parts:
+  - {id: a, kind: nut, thread: 1/2-20, grade: 5, qty: 2}
+  - {id: b, kind: nut, thread: 1/2-20 UNF, grade: grade 5, qty: 3}
+  - {id: c, kind: bolt, size: 1/2-13 x 2-1/2 in, grade: 5, qty: 1}
+  - {id: d, kind: bolt, size: 1/2-13 UNC x 2.5 in, grade: 5, qty: 1}
+  - {id: e, kind: nut, thread: 1/2-13, grade: 5, qty: 1}
+  - {id: f, kind: nut, thread: M12x1.75, grade: 8, qty: 1}
+  - {id: g, kind: nut, thread: M12, grade: class 8, qty: 1}
+""")
+    assert [line.id for line in bill.lines] == ["a + b", "c + d", "e", "f + g"]
+    assert [line.order.pieces for line in bill.lines] == [5, 2, 1, 2]
+
+
+def test_what_the_shop_has_uncounted_weighs_once() -> None:
+    bill = bill_of("parts:\n  - {kind: rack, weight: 35 lb, have: true}\n  - {kind: jack, weight: 9 lb, qty: 2}\n")
+    weight, without = bill.weight()
+    assert weight.mid == pytest.approx((35 + 18) * 0.45359237)
+    assert without == 0
+
+
+def test_a_part_that_is_made_says_so() -> None:
+    bill = bill_of("parts:\n  - {id: plate, kind: adapter, make: true, qty: 2, price: 40}\n")
+    assert any("You make it yourself" in note for note in line_of(bill, "plate").notes)
+
+
+def test_nuts_that_are_missing_at_ends_with_other_arms_are_counted_together() -> None:
+    bill = bill_of("""\
+parts:
+  - {id: l, kind: suspension-arm, hand: left}
+  - {id: r, kind: suspension-arm, hand: right}
+  - {id: hub, kind: hub, bolt_circle: 5 x 4.5 in, stud_thread: 1/2-20, qty: 2}
+  - {id: wheel, kind: wheel, bolt_circle: 5 x 4.5 in, qty: 2}
+""")
+    assert [(extra.kind, extra.count) for extra in bill.missing] == [("lug-nut", 10)]
+
+
 def test_thread_locker_for_what_is_shaken_and_not_locked() -> None:
     joint = "bolted_joints:\n  - {id: j, bolt: b, nut: n, bolts: 5, places: 2, vibration: true}\n"
     bolt = "parts:\n  - {id: b, kind: bolt, size: 1/2-13 x 2 in, grade: 5, qty: 10}\n"

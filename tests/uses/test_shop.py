@@ -235,12 +235,12 @@ def test_the_order_is_that_of_the_work() -> None:
     """A seal after the bearing behind it, a hub after its brake, the wheels after the hubs."""
     keys = [section.key for section in example("apiary-corrected").sections]
     assert keys[:3] == ["drill", "tap", "joints"]
-    assert keys[3:] == ["cups", "pack", "seals", "brakes", "bearings", "wheels", "tow", "again"]
+    assert keys[3:] == ["cups", "pack", "seals", "brakes", "bearings", "wiring", "wheels", "tow", "again"]
 
 
 def test_steps_that_bind_to_nothing_are_left_out() -> None:
     keys = [section.key for section in example("metric-750").sections]
-    assert keys == ["wheels", "tow", "again"]
+    assert keys == ["bearings", "wiring", "wheels", "tow", "again"]
     assert sheet_of("parts: [{kind: other, what: paint}]").sections == []
 
 

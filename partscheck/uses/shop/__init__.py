@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from partscheck.notation.interval import Interval
 from partscheck.rules.findings import CAUTION, MEASURE, STOP
-from partscheck.uses.shop import brakes, checks, drilling, hubs, joints, measuring, studs, threads, wheels
+from partscheck.uses.shop import brakes, checks, drilling, hubs, joints, measuring, studs, threads, wheels, wiring
 from partscheck.uses.shop.concerns import concerns
 from partscheck.uses.shop.sheet import Said, Section, Step, Torque
 
@@ -134,6 +134,7 @@ def _sections(result: Result) -> list[Section]:
         *hubs.all_sections(result),
         brakes.section(result),
         hubs.setting(result),
+        wiring.section(result),
         wheels.section(result),
         checks.first_tow(result),
         checks.again(result),

@@ -218,12 +218,32 @@ def _grease_words(tubs: list[Any]) -> Any:
 # ---- setting -------------------------------------------------------------------------------------
 
 
+def _hang(end: WheelEnd, gear: Any) -> Step:
+    """A hub whose bearings the list does not speak of."""
+    step = Step(
+        "hang the {hub} on its spindle at {places}, where it does not hang there yet.",
+        (end.hub, gear),
+        end.at,
+        hub=end.hub,
+        places=places(end),
+    )
+    step.more(
+        "Its bearings, seal and grease are not on the list: pack and set them as the maker of axle or hub says. "
+        "Typed in the list, they get steps of their own here."
+    )
+    step.more("Then it turns freely by hand, without play, and its cap is on.")
+    return step.by(SETTING).minds(*BEARINGS, "hands", "brakes")
+
+
 def _set(end: WheelEnd) -> Iterator[Step]:
     gear = spindle_of(end, "nut_thread")
     bearings = [
         part for place in PLACES for part in (cone_part(end, place), cup_part(end, place)) if part is not None
     ]
-    if gear is None or not (bearings or end.part("spindle-nut")):
+    if gear is None:
+        return
+    if not (bearings or end.part("spindle-nut")):
+        yield _hang(end, gear)
         return
     nut, pin, limits = end.part("spindle-nut"), end.part("cotter-pin"), end.limits
     thread = (

@@ -11,7 +11,7 @@ from partscheck.rules.hands import BACKWARDS, HANDED
 from partscheck.rules.message import name_of
 from partscheck.uses.shop.drilling import all_pieces, joints, layer_name, pieces_in
 from partscheck.uses.shop.sheet import FROM_LIST, Said, Section, Step, Torque, basis_of, limits_basis
-from partscheck.uses.shop.sizes import head_wrench, nut_wrench
+from partscheck.uses.shop.sizes import INSERTS, head_wrench, nut_wrench
 from partscheck.uses.shop.tightening import STAGES, stages, tell_stages
 
 if TYPE_CHECKING:
@@ -34,7 +34,6 @@ INTRO = (
         "Put in every bolt of a joint with the fingers before you tighten any. Then turn the nut, hold the head."
     ),
 )
-INSERTS = ("nylon insert", "all-metal")
 
 
 def section(result: Result) -> Section:
@@ -183,8 +182,8 @@ def _wrenches(step: Step, place: JointPlace) -> Said:
         step.more("socket on the nut: {nut}; wrench on the head: {head}.", nut=nut, head=head)
         words = nut
     for said in (head, nut):
-        if said.values:
-            step.take(Said("socket or wrench {size}", size=said))
+        for size in said.values.values():
+            step.take(Said("socket or wrench {size}", size=size))
     return words
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from partscheck.build import fastener_data as data
 from partscheck.notation.interval import INF, Interval, Quantity
+from partscheck.rules.basis import practice
 from partscheck.uses.shop.sheet import FROM_LIST, Said, basis_of
 
 if TYPE_CHECKING:
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 SIXTEENTH = 25.4 / 16
 SAME = 0.02  # mm; a drill this much under the hole still makes it
 INCH_DRILLS, METRIC_DRILLS = ("fractional", "letter"), ("metric",)
+INSERTS = ("nylon insert", "all-metal")
+LOCKING_FLATS = practice("locking nuts mostly have the flats of plain nuts of their size, and not always")
 HEX_NUTS = ("none", "jam nut", "thread locker", "split washer", "wedge washer")
 
 
@@ -60,7 +63,9 @@ def head_wrench(place: JointPlace) -> tuple[Said, Basis | None]:
 
 
 def nut_wrench(place: JointPlace) -> tuple[Said, Basis | None]:
-    """The wrench on the nut; makers of nylon insert nuts differ in their flats, so that size is not told."""
+    """The wrench on the nut.  Makers of locking nuts differ in their flats: without a row of their own they are
+    told to have those of plain nuts as a rule, to be tried.
+    """
     nut = place.nut
     if nut is None:
         return Said(""), None
@@ -70,7 +75,12 @@ def nut_wrench(place: JointPlace) -> tuple[Said, Basis | None]:
     wanted = "hex" if type in HEX_NUTS else type
     rows = [row for row in data.size_rows(place.tables, "nut_size", place.thread) if row["type"] == wanted]
     rows = [row for row in rows if "flats_mm" in row]
-    return (_flats(rows[0]), basis_of(rows[0])) if rows else (Said("by the nut"), None)
+    if rows:
+        return _flats(rows[0]), basis_of(rows[0])
+    plain = [row for row in data.size_rows(place.tables, "nut_size", place.thread) if row["type"] == "hex"]
+    if type not in INSERTS or not plain:
+        return Said("by the nut"), None
+    return Said("{flats}, try it", flats=_flats(plain[0])), LOCKING_FLATS
 
 
 def socket_of(part: Any) -> tuple[Said, Basis | None]:
