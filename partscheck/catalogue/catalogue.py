@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from partscheck.catalogue.families import CheckEntry
+    from partscheck.catalogue.stock import Stock
+    from partscheck.catalogue.stocks import RowStocks
 
 FieldText = tuple[str, str, int, int]
 
@@ -45,11 +47,15 @@ class PartEntry:
 class Catalogue:
     """All layers together: the shipped catalogue and the user's own over it.
 
-    ``overridden`` lists what a later layer replaced: (part id, or "table/key", from layer, by layer).
+    ``overridden`` lists what a later layer replaced: (part id, or "table/key", from layer, by layer); where
+    one file of rows (CSV, JSON lines) replaces parts of another, those that were asked for.
     """
 
-    def __init__(self, connection: sqlite3.Connection) -> None:
+    def __init__(self, connection: sqlite3.Connection, key: str = "", rows: RowStocks | None = None) -> None:
         self._connection = connection
+        self._key = key
+        self._rows = rows  # None: no file of rows in any layer
+        self._own: Stock | None = None
         self._tables: dict[str, dict[str, dict[str, Any]]] = {}
         self.overridden: list[tuple[str, str, str]] = list(
             connection.execute("SELECT id, from_layer, by_layer FROM overridden ORDER BY rowid")
@@ -64,7 +70,8 @@ class Catalogue:
     ) -> Catalogue:
         """The shipped catalogue and ``folders`` over it, later ones winning.
 
-        A folder holds catalogue files (``*.yaml``); the path of one such file serves too.
+        A folder holds catalogue files (``*.yaml``, and ``*.csv`` or ``*.jsonl`` with a part in each row);
+        the path of one such file serves too.
         ``check_entry(kind, fields, tables)`` gives the faults of an entry's fields, left out it is
         ``entry_check.check_entry``; ``stamp`` names the version of that check, so that a compiled copy
         checked by another version is not used.
@@ -74,14 +81,20 @@ class Catalogue:
         key = digest(layers, f"{compiled.SCHEMA_VERSION} {stamp}")
         path = compiled.cache_path(key)
         connection = None if path is None else compiled.open_sound(path, key)
+        rows = _row_stocks(layers)
         if connection is None:
-            connection = _build(layers, key, check_entry or _usual_check())
+            connection = _build(layers, key, check_entry or _usual_check(), rows)
             if path is not None:
                 compiled.store(connection, path)
-        return cls(connection)
+        return cls(connection, key, rows)
 
     def close(self) -> None:
         self._connection.close()
+        if self._rows is not None:
+            self._rows.close()
+        if self._own is not None:
+            self._own.close()
+            self._own = None
 
     def __del__(self) -> None:
         connection = getattr(self, "_connection", None)
@@ -93,18 +106,54 @@ class Catalogue:
     def part(self, id: str) -> PartEntry | None:
         """The part with this id."""
         found = self._parts("part.id = ?", id)
-        return found[0] if found else None
+        return found[0] if found else None if self._rows is None else self._row_part(id, self._rows)
 
     def parts(self, kind: str | None = None) -> list[PartEntry]:
-        """Every part of a kind (or all parts), in the order of the files."""
+        """Every part of a kind (or all parts), in the order of the files; those in files of rows stay there."""
         return self._parts("1") if kind is None else self._parts("part.kind = ?", kind)
+
+    def stocks(self) -> list[Stock]:
+        """Where parts can be looked up by their values: that of the YAML parts first, then each file of rows."""
+        if self._own is None:
+            from partscheck.catalogue.stocks import own_stock  # only questions need it
+
+            self._own = own_stock(self._key, self._connection, self)
+        return [self._own, *([] if self._rows is None else self._rows.all())]
+
+    def is_in_force(self, id: str, stock: Stock) -> bool:
+        """Whether the part of this stock is the one that its id means, no later layer's."""
+        if self._connection.execute("SELECT 1 FROM part WHERE id = ?", (id,)).fetchone() is not None:
+            return stock is self._own
+        return self._rows is None or self._rows.holder(id) is stock
+
+    def _row_part(self, id: str, rows: RowStocks) -> PartEntry | None:
+        """A part out of a file of rows; what it replaces in other such files is told."""
+        holders = [stock for stock in rows.all() if stock.holds(id)]
+        if not holders:
+            return None
+        stock = holders[-1]
+        for below in holders[:-1]:
+            told = (id, below.layer, stock.layer)
+            if told not in self.overridden:
+                self.overridden.append(told)
+        kind, line, cells = stock.texts(id)  # type: ignore[misc]
+        own = {key: text for key, text, _ in cells}
+        basis = ("recalled", own.get("basis") or stock.source)
+        entry = PartEntry(id, kind, stock.layer, basis, own.get("note", ""), (stock.file, line, 1))
+        entry.fields = {
+            key: (text, stock.file, line, column)
+            for key, text, column in cells if key not in ("id", "kind", "basis", "note")
+        }  # fmt: skip
+        return entry
 
     def nearest(self, id: str, n: int = 3) -> list[str]:
         """Up to ``n`` ids that ``id`` was most likely meant to be, likeliest first."""
         from difflib import get_close_matches  # only the way to an error message comes here
 
         wanted = id[:80].lower()
-        by_lower = {name.lower(): name for (name,) in self._connection.execute("SELECT id FROM part")}
+        similar = [] if self._rows is None else self._rows.similar(id)
+        ids = [name for (name,) in self._connection.execute("SELECT id FROM part")]
+        by_lower = {name.lower(): name for name in (*similar, *ids)}
         found = [name for name in by_lower if _holds(name, wanted)][:n]
         found += [name for name in get_close_matches(wanted, list(by_lower), n, 0.5) if name not in found]
         return [by_lower[near] for near in found[:n]]
@@ -175,6 +224,14 @@ def _holds(id: str, wanted: str) -> bool:
     return all(piece in pieces for piece in wanted.replace("x", "-").split("-"))
 
 
+def _row_stocks(layers: list[Layer]) -> RowStocks | None:
+    if not any(layer.rows for layer in layers):
+        return None
+    from partscheck.catalogue.stocks import RowStocks  # most runs have no file of rows
+
+    return RowStocks(layers)
+
+
 def _usual_check() -> CheckEntry:
     """The check against the part kinds; imported only when a catalogue is compiled."""
     from partscheck.catalogue.entry_check import check_entry
@@ -182,7 +239,9 @@ def _usual_check() -> CheckEntry:
     return check_entry
 
 
-def _build(layers: list[Layer], key: str, check_entry: CheckEntry | None) -> sqlite3.Connection:
+def _build(
+    layers: list[Layer], key: str, check_entry: CheckEntry | None, rows: RowStocks | None = None
+) -> sqlite3.Connection:
     """Read, expand, check and compile every layer; raises ``Faults``."""
     from partscheck.catalogue.families import expand
     from partscheck.catalogue.source import read_source
@@ -191,6 +250,13 @@ def _build(layers: list[Layer], key: str, check_entry: CheckEntry | None) -> sql
     faults: list[Fault] = []
     source = read_source(layers, faults)
     parts = expand(source, faults, check_entry)
+    if rows is not None:
+        from partscheck.catalogue.stocks import meet
+
+        try:
+            meet(rows, parts, source, faults)
+        except Faults as found:
+            faults += found.faults
     if faults:
         raise Faults(faults)
     connection = compiled.new_in_memory()

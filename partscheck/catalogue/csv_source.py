@@ -1,7 +1,7 @@
 """Reads a CSV catalogue: a row of headings, then a part in each row.
 
-Headings are ``id``, ``kind``, ``note``, ``basis`` and the fields of parts, in any order and spelling of capitals and
-blanks; "Thickness (in)" gives bare numbers below it their unit.  An empty cell says nothing.
+Headings are ``id``, ``kind``, ``note``, ``basis`` and the fields of parts, in any order, capitals
+or not; "Thickness (in)" gives bare numbers below it their unit.  An empty cell says nothing.
 """
 
 from __future__ import annotations
@@ -118,7 +118,10 @@ def _heads(cells: list[str], line: int, names: dict[str, str], faults: RowFaults
     units: list[str] = []
     for column, cell in enumerate(cells, start=1):
         key, unit = _key(cell, names)
-        if not key and cell.strip():
+        odd = odd_character(cell)
+        if odd:
+            faults.tell(line, column, cell, "a heading: plain text", odd)
+        elif not key and cell.strip():
             near = nearest(folded(cell), names)
             hint = f"did you mean `{names[near]}`?" if near else "or take the column out"
             faults.tell(line, column, cell, "a heading: id, kind, note, basis, or a field of a part", hint)

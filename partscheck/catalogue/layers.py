@@ -16,17 +16,33 @@ if TYPE_CHECKING:
 
 SHIPPED = "shipped"
 SUFFIXES = (".yaml", ".yml")
+ROWS_CSV, ROWS_JSON = (".csv", ".tsv"), (".jsonl", ".ndjson")
+ROW_BYTES_AT_MOST = 4 << 30
 FILES_AT_MOST = 1_000
 
 
-class Layer:
-    """One folder (or file) of catalogue files: the name that reports show, and (file, bytes) pairs."""
+class RowFile:
+    """A file of rows (CSV or JSON lines): its path, the name that reports show, the sha256 of its content."""
 
-    __slots__ = ("files", "name")
+    __slots__ = ("digest", "path", "shown")
+
+    def __init__(self, path: str, shown: str, digest: str) -> None:
+        self.path = path
+        self.shown = shown
+        self.digest = digest
+
+
+class Layer:
+    """One folder (or file) of catalogue files: the name that reports show, (file, bytes) of each YAML file,
+    and the files of rows, which are not read here.
+    """
+
+    __slots__ = ("files", "name", "rows")
 
     def __init__(self, name: str, files: list[tuple[str, bytes]]) -> None:
         self.name = name
         self.files = files
+        self.rows: list[RowFile] = []
 
 
 def shipped_folder() -> str:
@@ -43,7 +59,7 @@ def shipped_folder() -> str:
 def read_layers(folders: Iterable[str | os.PathLike[str]]) -> list[Layer]:
     """The shipped layer and one layer for each folder or file given, in that order.
 
-    Raises ``Faults`` for a folder that is missing, holds no YAML file, or cannot be read.
+    Raises ``Faults`` for a folder that is missing, holds no catalogue file, or cannot be read.
     """
     faults: list[Fault] = []
     layers = [_read_layer(SHIPPED, shipped_folder(), "catalog", faults)]
@@ -56,7 +72,7 @@ def read_layers(folders: Iterable[str | os.PathLike[str]]) -> list[Layer]:
 
 
 def _read_layer(name: str, path: str, shown: str, faults: list[Fault]) -> Layer:
-    files: list[tuple[str, bytes]] = []
+    layer = Layer(name, [])
     try:
         if os.path.isdir(path):
             names = sorted(name for name in os.listdir(path) if _is_catalogue_file(name))
@@ -65,24 +81,36 @@ def _read_layer(name: str, path: str, shown: str, faults: list[Fault]) -> Layer:
             found = [(path, shown)]
         if not found or len(found) > FILES_AT_MOST:
             faults.append(Fault(Mark(shown, 1, 1), "", f"a folder with 1 to {FILES_AT_MOST} files *.yaml",
-                                f"there are {len(found)}"))  # fmt: skip
-            return Layer(name, [])
+                                f"there are {len(found)} (*.csv and *.jsonl count, too)"))  # fmt: skip
+            return layer
         for file, as_shown in found:
+            if file.lower().endswith((*ROWS_CSV, *ROWS_JSON)):
+                _add_rows(layer, file, as_shown, faults)
+                continue
             with open(file, "rb") as stream:
-                files.append((as_shown, stream.read(LIMITS.bytes + 1)))
+                layer.files.append((as_shown, stream.read(LIMITS.bytes + 1)))
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", "") or str(error)
         faults.append(Fault(Mark(shown, 1, 1), "", "a catalogue folder or file that can be read", why))
-    return Layer(name, files)
+    return layer
+
+
+def _add_rows(layer: Layer, file: str, shown: str, faults: list[Fault]) -> None:
+    from partscheck.catalogue.seen import content_digest  # most catalogues have no such file
+
+    if os.path.getsize(file) > ROW_BYTES_AT_MOST:
+        faults.append(Fault(Mark(shown, 1, 1), "", f"a file of at most {ROW_BYTES_AT_MOST >> 30} GB"))
+        return
+    layer.rows.append(RowFile(file, shown, content_digest(file)))
 
 
 def _is_catalogue_file(name: str) -> bool:
-    return name.lower().endswith(SUFFIXES) and not name.startswith(".")
+    return name.lower().endswith((*SUFFIXES, *ROWS_CSV, *ROWS_JSON)) and not name.startswith(".")
 
 
 def digest(layers: Iterable[Layer], stamp: str) -> str:
     """sha256, in hex, of ``stamp`` and of every layer's name, file names and texts."""
-    total = _sha256()
+    total = sha256()
     total.update(stamp.encode())
     for layer in layers:
         for part in (b"layer", os.fsencode(layer.name)):
@@ -91,11 +119,14 @@ def digest(layers: Iterable[Layer], stamp: str) -> str:
             for part in (os.fsencode(name), data):
                 total.update(b"%d:" % len(part))
                 total.update(part)
+        for rows in layer.rows:
+            for part in (os.fsencode(rows.shown), rows.digest.encode()):
+                total.update(b"rows%d:%s" % (len(part), part))
     found: str = total.hexdigest()
     return found
 
 
-def _sha256() -> Any:
+def sha256() -> Any:
     """A sha256 object; the built-in module loads in a tenth of the time that hashlib takes."""
     for module in ("_sha2", "_sha256"):
         try:

@@ -82,6 +82,10 @@ def checked(name: str, catalogs: Iterable[str]) -> Result:
     """The checked list of a command's ``LIST``.  Raises ``Faults``."""
     import partscheck
 
+    if catalogs:  # a large folder is compiled when it is first used
+        from partscheck import progress
+
+        progress.shown_on(sys.stderr)
     text, called = source(name)
     return partscheck.check(text, catalogs, called)
 

@@ -1,32 +1,34 @@
 """Parts of the catalogue that meet conditions; with a list, those that fit and carry in it, each one tried.
 
-    >>> import partscheck
-    >>> found = partscheck.find("adapter", thickness="38 to 45 mm")          # doctest: +SKIP
-    >>> found = partscheck.find("adapter", build="apiary.yaml", by="margin")  # doctest: +SKIP
-    >>> [one.id for one in found.candidates]                                 # doctest: +SKIP
+>>> import partscheck
+>>> found = partscheck.find("adapter", thickness="38 to 45 mm")          # doctest: +SKIP
+>>> found = partscheck.find("adapter", build="apiary.yaml", by="margin")  # doctest: +SKIP
+>>> [one.id for one in found.candidates]                                 # doctest: +SKIP
 """
 
 from __future__ import annotations
 
 import os
 import time
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
-from partscheck.build.model import Build
-from partscheck.build.part_lines import PartLines
-from partscheck.build.record_reader import RecordReader
 from partscheck.catalogue.catalogue import Catalogue
 from partscheck.catalogue.query import read_query
 from partscheck.catalogue.search import COUNTED_AT_MOST, PRICE, WEIGHT, Search
+from partscheck.notation.errors import NotationError
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.words import nearest
 from partscheck.notation.yaml_text import Mark
 from partscheck.parts.kinds import KINDS
+from partscheck.parts.record import Typed
+from partscheck.parts.types import UnlistedWord
 from partscheck.progress import Progress
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from partscheck.build.model import Build
     from partscheck.catalogue.catalogue import PartEntry
     from partscheck.catalogue.query import Query
     from partscheck.catalogue.search import Found, Miss
@@ -39,6 +41,7 @@ LIMIT = 10
 TRIED_AT_MOST = 400
 SECONDS_AT_MOST = 20.0
 SHOWN_MISSES = 5
+NAMES = ("id", "part", "kind")  # what an entry is called, no values of it
 SPARE = 20  # more that are looked up than asked for: some may be replaced by a later layer
 
 
@@ -69,15 +72,23 @@ class Candidate:
         return self.part.weight if self.part.has("weight") else None  # type: ignore[attr-defined]
 
     def order(self, by: str) -> tuple[Any, ...]:
-        """Best first: what leaves no stop on its line, then the least price or weight, or the greatest margin."""
+        """Best first: what fits and carries before what lacks fields or leaves stops on its line, then the
+        least price or weight, or the greatest margin.
+        """
         price = (self.price is None, self.price.amount if self.price is not None else 0.0)
-        leaves = len(self.trial.leaves) if self.trial is not None else 0
+        rank = self.trial.rank if self.trial is not None else 0
         if by == MARGIN:
             margin = self.trial.margin if self.trial is not None else None
-            return (leaves, margin is None, -(margin.share if margin is not None else 0.0), *price, self.id)
+            return (rank, margin is None, -(margin.share if margin is not None else 0.0), *price, self.id)
         if by == WEIGHT:
-            return (leaves, self.weight is None, self.weight.mid if self.weight is not None else 0.0, *price, self.id)
-        return (leaves, *price, self.id)
+            return (
+                rank,
+                self.weight is None,
+                self.weight.mid if self.weight is not None else 0.0,
+                *price,
+                self.id,
+            )
+        return (rank, *price, self.id)
 
     def __repr__(self) -> str:
         return f"<candidate {self.id}>"
@@ -97,10 +108,9 @@ class Finds:
     """What a question found.
 
     ``candidates`` in order; ``matches`` how many parts meet the conditions (``matches_more``: at least that
-    many); ``unstated`` field -> how many more meet all other conditions and do not state it; ``misses`` the nearest
-    when nothing was found.  With a build: ``line`` the id of the line they were tried on, ``added`` when it is a
-    new one; ``rejected`` those that bring a new stop, the nearest first; ``tried`` how many were tried;
-    ``base`` the result of the list as it is.
+    many); ``unstated`` field -> how many more meet all other conditions and do not state it; ``misses`` the
+    nearest when nothing was found.  With a build: ``line`` the id of the line they were tried on, ``added``
+    when it is a new one; ``rejected`` those that bring a new stop, the nearest first; ``tried`` how many were.
     """
 
     def __init__(self, query: Query, by: str, limit: int) -> None:
@@ -123,10 +133,17 @@ class Finds:
         """Parts that meet the conditions and were not tried."""
         return max(0, self.matches - self.tried) if self.build is not None else 0
 
+    def leading(self) -> str:
+        """The unit system that the conditions are typed in, else that most of what was found is."""
+        asked = [ask.system for ask in self.query.asks if ask.system]
+        values = [typed.value for one in self.candidates for typed in one.part.values.values()]
+        systems = asked or [system for system in (getattr(value, "system", "") for value in values) if system]
+        return "metric" if systems.count("metric") >= systems.count("inch") else "inch"
+
     @property
     def fitting(self) -> list[Candidate]:
-        """Candidates that leave no stop on their line."""
-        return [one for one in self.candidates if one.trial is None or not one.trial.leaves]
+        """Candidates of which all is told, and that leave no stop on their line."""
+        return [one for one in self.candidates if one.trial is None or one.trial.rank == 0]
 
 
 def find(
@@ -150,7 +167,7 @@ def find(
     """
     faults: list[Fault] = []
     read = _build(build, catalogs, file, faults)
-    catalogue: Catalogue = read.tables if read is not None else Catalogue.load([os.fspath(one) for one in catalogs])
+    catalogue: Catalogue = read.tables if read is not None else Catalogue.load(catalogs)
     query, wrong = read_query(kind, [*conditions, *fields.items()], catalogue)
     faults += wrong
     found = Finds(query, by, max(1, limit))
@@ -177,11 +194,14 @@ def find(
 
 
 def _build(build: Any, catalogs: Any, file: str, faults: list[Fault]) -> Build | None:
-    if build is None or isinstance(build, Build):
-        return build
+    if build is None:
+        return None
+    from partscheck.build.model import Build  # a question without a list needs none of this
     from partscheck.build.reader import read_build
 
-    catalogue = Catalogue.load([os.fspath(one) for one in catalogs])
+    if isinstance(build, Build):
+        return build
+    catalogue = Catalogue.load(catalogs)
     try:
         return read_build(build, catalogue, file)
     except Faults as found:
@@ -238,7 +258,8 @@ def _first(searches: list[Search], catalogue: Catalogue, most: int) -> Iterator[
 
 
 def _misses(searches: list[Search], reader: _Entries, catalogue: Catalogue) -> list[NearMiss]:
-    every = sorted((miss for one in searches for miss in one.misses()), key=lambda miss: (miss.share, miss.found.id))
+    every = [miss for one in searches for miss in one.misses()]
+    every.sort(key=lambda miss: (miss.share, miss.found.id))
     kept = [miss for miss in every if catalogue.is_in_force(miss.found.id, miss.found.stock)]
     return [NearMiss(reader.candidate(miss.found), miss) for miss in kept[:SHOWN_MISSES]]
 
@@ -248,13 +269,20 @@ class _Entries:
 
     def __init__(self, catalogue: Catalogue) -> None:
         self.catalogue = catalogue
-        self.lines = PartLines(RecordReader(catalogue), catalogue)
 
     def candidate(self, found: Found) -> Candidate:
         entry = self.catalogue.part(found.id)
         assert entry is not None  # the stock and the catalogue are of the same files
         part = KINDS[entry.kind](entry.id, Mark(entry.file, entry.line, entry.column))
-        self.lines.from_catalogue(part, entry)
+        fields = {field.key: field for field in part.fields.values() if field.key not in NAMES}
+        for key, (text, file, line, column) in entry.fields.items():
+            field = fields.get(key)
+            if field is None:
+                continue
+            with suppress(NotationError):  # told when the catalogue was read
+                value = field.type.read(text, self.catalogue)
+                if not isinstance(value, UnlistedWord):
+                    part.values[field.name] = Typed(value, text, Mark(file, line, column), entry.layer)
         return Candidate(entry, part)
 
 

@@ -12,7 +12,7 @@ from partscheck.build.ride_height import heights_follow
 from partscheck.notation.faults import Faults
 from partscheck.notation.interval import INF, Interval
 from partscheck.recheck import Recheck
-from partscheck.rules.check import AT_LEAST, AT_MOST
+from partscheck.rules.check import AT_LEAST, AT_MOST, EQUAL
 from partscheck.rules.findings import MEASURE, STOP
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from partscheck.rules.findings import Finding
 
 # Units of what a part carries; a clearance in mm says nothing about strength.
-STRENGTHS = ("N", "kg", "kPa", "MPa", "N m", "A", "Ah", "km/h")
+STRENGTHS = ("N", "kg", "kPa", "MPa", "N m", "A", "Ah")
 
 
 class Margin:
@@ -59,6 +59,11 @@ class Trial:
         return bool(self.brings or self.unplaced)
 
     @property
+    def rank(self) -> int:
+        """0: it fits and carries; 1: as far as can be told, fields are lacking; 2: stops on its line stay."""
+        return 2 if self.leaves else 1 if self.lacks else 0
+
+    @property
     def nearness(self) -> tuple[bool, int, float]:
         """For sorting: few reasons first, then the least that any of them is missed by."""
         return bool(self.unplaced), len(self.brings), max((short_by(one)[1] for one in self.brings), default=0.0)
@@ -70,8 +75,11 @@ def short_by(finding: Finding) -> tuple[Interval | None, float]:
     margin = check.margin
     if margin is None or margin.hi >= 0 or not margin.known:
         return None, INF
-    ends = [abs(one.mid) for one in (check.need, check.have) if isinstance(one, Interval) and one.known and one.mid]
+    known = [one for one in (check.need, check.have) if isinstance(one, Interval) and one.known]
+    ends = [abs(one.mid) for one in known if one.mid]
     by = Interval(-margin.hi, -margin.lo, margin.unit)
+    if check.relation == EQUAL and len(known) == 2:  # all that they differ by, the tolerance not taken off
+        by = abs(known[0] - known[1])
     return by, by.lo / max(ends) if ends else INF
 
 
@@ -116,7 +124,9 @@ class Trials:
 
     def _change(self, id: str) -> Change:
         change = Change(f"try {id}", "the trial")
-        return change.add({"id": self.line, "part": id}) if self._added else change.replace(f"{self.line}.part", id)
+        if self._added:
+            return change.add({"id": self.line, "part": id})
+        return change.replace(f"{self.line}.part", id)
 
     def _touch(self, applied: Applied, line: Part, names: set[str]) -> None:
         for name in names | set(line.values):
@@ -137,7 +147,8 @@ class Trials:
                 trial.brings.append(finding)
             elif line in finding.parts:
                 trial.leaves.append(finding)
-        left = {_key(one) for one in _stops(result)}
+        untold = {_key(one) for one in result.findings if one.verdict == MEASURE}
+        left = {_key(one) for one in _stops(result)} | untold  # what cannot be told is not cleared
         trial.clears = [one for one in self.before.findings if one.verdict == STOP and _key(one) not in left]
         trial.lacks = _lacks(result, line)
         trial.margin = _margin(result, line)
@@ -168,7 +179,11 @@ def _margin(result: Result, line: Part) -> Margin | None:
     """The least that is left over at any check of what the part carries; None where none could be made."""
     found: list[Margin] = []
     for finding in (*result.held, *result.notes, *result.findings):
-        if line not in finding.parts or finding.verdict == MEASURE:
+        if line not in finding.parts:
+            continue
+        if finding.verdict == MEASURE:
+            if finding.check.margin is not None and finding.check.margin.unit in STRENGTHS:
+                return None  # the least of them may be this one
             continue
         share = _left_over(finding)
         if share is not None:

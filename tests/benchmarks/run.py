@@ -15,6 +15,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+from find_bench import find_rows
 from lists import parts_list
 from tabulate import tabulate
 
@@ -96,6 +97,8 @@ def main() -> None:
     print(tabulate(rows, ["whole process", "median", "x bare", "goal"], tablefmt="simple"))
     print()
     print(tabulate(warm_engine(), ["in one process", "median", "", "goal"], tablefmt="simple"))
+    print()
+    print(tabulate(find_rows(), ["find", "median", "x bare", "goal"], tablefmt="simple"))
 
 
 if __name__ == "__main__":

@@ -18,9 +18,9 @@ def builds(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     built: list[str] = []
     build = catalogue._build
 
-    def counted(layers, key, check_entry):  # type: ignore[no-untyped-def]
+    def counted(layers, key, check_entry, rows):  # type: ignore[no-untyped-def]
         built.append(key)
-        return build(layers, key, check_entry)
+        return build(layers, key, check_entry, rows)
 
     monkeypatch.setattr(catalogue, "_build", counted)
     return built

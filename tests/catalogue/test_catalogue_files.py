@@ -25,8 +25,9 @@ with open(SCHEMA_PATH, encoding="utf-8") as stream:
 # What a published basis has to name: a standard, a regulation or a handbook.
 NAMED = re.compile(
     r"\b(ASME|ANSI|ISO|SAE|UN \(ECE\) Regulation \d+|T&RA|FMVSS \d+|\d+ CFR \d+"
-    r"|AISC 360|Shigley|FIST \d-\d|California Vehicle Code \d+|NRS \d+\w?\.\d+"
-    r"|Texas Department of Public Safety|Machinery's Handbook)\b"
+    r"|AISC 360|TMC Recommended|Shigley|FIST \d-\d|California Vehicle Code \d+|NRS \d+\w?\.\d+"
+    r"|Texas Department of Public Safety|Machinery's Handbook"
+    r"|N\.H\. RSA \d+:\d+|WAC \d+-\d+-\d+|Neb\. Rev\. Stat\. \d+)\b"
 )
 
 

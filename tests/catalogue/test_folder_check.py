@@ -1,0 +1,157 @@
+"""``catalog check``: every fault with its place, what replaces what, what is twice, and the sums."""
+
+from __future__ import annotations
+
+import builtins
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from partscheck.catalogue import schema_check
+from partscheck.catalogue.folder_check import check_folders
+from partscheck.catalogue.layers import read_layers
+from partscheck.cli import main
+from partscheck.notation.faults import Faults
+
+YAML = """\
+title: Mine
+parts:
+  - {id: plate-a, kind: adapter, thickness: 1.5 in, rating: 2000 lb, price: 50, seller: one}
+  - {id: plate-b, kind: adapter, thickness: 38.1 mm, rating: 907.18474 kg, price: 55, seller: two}
+  - {id: hub-a, kind: hub}
+  - {id: hub-b, kind: hub}
+  - {id: cone-nut-1/2-20, kind: lug-nut, thread: 1/2-20, seat: ball}
+"""
+ROWS = "id,kind,thickness,rating\nplate-c,adapter,1-1/2 in,2000 lb\nplate-d,adapter,1.5 in,2001 lb\n"
+TABLE = """\
+table: practice
+rows:
+  - {key: stud_below_flush, value: 2 mm, dimension: length, reason: shop habit}
+"""
+
+Capture = pytest.CaptureFixture[str]
+
+
+@pytest.fixture
+def sound(tmp_path: Path) -> Path:
+    folder = tmp_path / "mine"
+    folder.mkdir()
+    (folder / "parts.yaml").write_text(YAML, encoding="utf-8")
+    (folder / "rows.csv").write_text(ROWS, encoding="utf-8")
+    (folder / "limits.yaml").write_text(TABLE, encoding="utf-8")
+    return folder
+
+
+def run(capsys: Capture, *arguments: str) -> tuple[int, str, str]:
+    status = main(["catalog", "check", *arguments])
+    out, err = capsys.readouterr()
+    assert "Traceback" not in out + err
+    return status, out, err
+
+
+def test_the_sums_count_the_folders_alone(sound: Path) -> None:
+    report = check_folders([sound])
+    assert report.kinds == {"adapter": 4, "hub": 2, "lug-nut": 1}
+    assert report.tables == {"practice": 1}
+    assert [Path(file).name for file in report.files] == ["limits.yaml", "parts.yaml", "rows.csv"]
+
+
+def test_the_same_values_under_two_ids_however_typed(sound: Path) -> None:
+    """1.5 in and 38.1 mm, 2000 lb and 907.18474 kg are one; two hubs of which nothing is said are not alike."""
+    pairs = {(one.kind, one.first, one.second) for one in check_folders([sound]).alike}
+    assert pairs == {("adapter", "plate-a", "plate-b"), ("adapter", "plate-a", "plate-c")}
+
+
+def test_what_replaces_what_and_what_differs(sound: Path, tmp_path: Path) -> None:
+    over = tmp_path / "over"
+    over.mkdir()
+    (over / "a.jsonl").write_text('{"id": "plate-c", "kind": "adapter", "thickness": "40 mm"}\n', encoding="utf-8")
+    found = {one.id: one for one in check_folders([sound, over]).replaced}
+    nut = found["cone-nut-1/2-20"]
+    assert (nut.below, nut.above) == ("shipped", str(sound))
+    assert ("seat", "conical", "ball") in nut.differs
+    plate = found["plate-c"]
+    assert (plate.below, plate.above) == (str(sound), str(over))
+    assert plate.differs == [("thickness", "1-1/2 in", "40 mm"), ("rating", "2000 lb", "")]
+    assert found["practice/stud_below_flush"].differs == []
+
+
+def test_every_fault_of_every_file_in_one_run(sound: Path, capsys: Capture) -> None:
+    (sound / "parts.yaml").write_text(
+        "parts:\n  - {id: a, kind: hub, pilot: 3}\n  - {id: b, kind: hubb}\n"
+        "  - {id: c, kind: hub, rating: 3 in}\n",
+        encoding="utf-8",
+    )
+    (sound / "rows.csv").write_text("id,kind,pilot\nd,hub,\ne,hub,3\n", encoding="utf-8")
+    (sound / "more.jsonl").write_text("{}\n", encoding="utf-8")
+    status, out, err = run(capsys, str(sound))
+    assert (status, out) == (2, "")
+    for place in (
+        "parts.yaml, line 2, column 31", "parts.yaml, line 3, column 19", "parts.yaml, line 4, column 32",
+        "rows.csv, line 3, column 3", "more.jsonl, line 1, column 1",
+    ):  # fmt: skip
+        assert place in " ".join(err.replace(",\nline", ", line").split("\n")), place
+    status, out, _ = run(capsys, "--format", "json", str(sound))
+    assert status == 2
+    assert len(json.loads(out)["faults"]) >= 5
+
+
+def test_a_fault_that_only_the_schema_knows(tmp_path: Path) -> None:
+    """The schema's errors carry the line and column of the value they are about."""
+    text = "title: {a: b}\nparts:\n  - {id: a, kind: hub, basis: {kind: practice}}\n"
+    file = tmp_path / "a.yaml"
+    file.write_text(text, encoding="utf-8")
+    layer = read_layers([])[0]
+    layer.files, layer.name = [(str(file), text.encode())], "mine"
+    found = schema_check.schema_faults([layer])
+    assert found is not None
+    assert {(fault.mark.line, fault.mark.column) for fault in found} == {(1, 8), (3, 31)}
+    with pytest.raises(Faults):
+        check_folders([file])
+
+
+def test_without_jsonschema_it_says_so(sound: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
+    real = builtins.__import__
+
+    def without(name: str, *rest: Any) -> Any:
+        if name == "jsonschema":
+            raise ImportError(name)
+        return real(name, *rest)
+
+    monkeypatch.delitem(sys.modules, "jsonschema", raising=False)
+    monkeypatch.setattr(builtins, "__import__", without)
+    status, out, _ = run(capsys, str(sound))
+    assert status == 0
+    assert "needs jsonschema" in " ".join(out.split())
+
+
+def test_the_screen(sound: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch) -> None:
+    for columns in ("80", "120"):
+        monkeypatch.setenv("COLUMNS", columns)
+        status, out, err = run(capsys, str(sound))
+        assert (status, err) == (0, "")
+        words = " ".join(out.split())
+        assert "7 parts and 1 row of 1 table in 3 files." in words
+        assert "4 adapter" in words
+        assert "seat ball (was conical)" in words
+        assert "adapter: plate-a and plate-b" in words
+        assert max(map(len, out.splitlines())) <= max(80, min(int(columns), 100))
+        assert out.isascii()
+
+
+def test_the_shipped_and_the_example_folders_are_sound() -> None:
+    root = Path(__file__).resolve().parent.parent.parent
+    report = check_folders([root / "examples" / "catalog"])
+    assert report.parts > 10
+    assert not report.alike
+
+
+@pytest.mark.parametrize("name", ["nowhere", "empty"])
+def test_a_folder_that_cannot_be_used(tmp_path: Path, name: str, capsys: Capture) -> None:
+    (tmp_path / "empty").mkdir()
+    status, out, err = run(capsys, str(tmp_path / name))
+    assert (status, out) == (2, "")
+    assert "expected" in err
