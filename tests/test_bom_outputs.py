@@ -19,10 +19,12 @@ from hypothesis import strategies as st
 
 import partscheck
 from partscheck.commands import bom
+from partscheck.commands.common import write_whole
 from partscheck.report.bom_csv import COLUMNS, bom_csv
 from partscheck.report.bom_json import bom_json
 from partscheck.report.bom_markdown import bom_markdown, plain
 from partscheck.report.bom_text import bom_text
+from partscheck.report.bom_words import beside
 from partscheck.uses.bom import BillOfMaterials
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -254,3 +256,25 @@ def test_no_seller_breaks_any_form(name: str) -> None:
     assert bom_markdown(bill, "metric", "seller")
     rows = io.StringIO(bom_csv(bill, "metric", "seller"), newline="").read().split("\r\n")
     assert len(rows) == 3
+
+
+def test_where_a_finding_is_told_is_said_once_for_each_rule() -> None:
+    bill = partscheck.bill_of_materials(
+        partscheck.check(ROOT / "examples/apiary-first.yaml", [ROOT / "examples/catalog"])
+    )
+    line = next(one for one in bill.lines if one.id == "plate-lamp")
+    assert [one.finding.rule.slug for one in line.warned].count("lamps-required") == 2
+    assert [one.finding.rule.slug for one in beside(line)].count("lamps-required") == 1
+    assert {one.finding.rule.slug for one in beside(line)} == {one.finding.rule.slug for one in line.warned}
+    home = next(one for one in bill.lines if one.id == "tail-lamps")  # in full, each of them
+    assert len([one for one in beside(home) if one.here]) == len([one for one in home.warned if one.here])
+
+
+def test_a_read_only_file_is_left_alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    target = tmp_path / "bill.txt"
+    target.write_text("mine", encoding="utf-8")
+    monkeypatch.setattr("os.access", lambda path, mode: False)  # as for anyone but root after chmod 444
+    with pytest.raises(PermissionError):
+        write_whole(str(target), "theirs")
+    assert target.read_text(encoding="utf-8") == "mine"
+    assert [one.name for one in tmp_path.iterdir()] == ["bill.txt"]

@@ -42,5 +42,7 @@ def test_each_rule_has_cases_that_pass_fail_and_cannot_tell(slug: str) -> None:
     assert files, f"no tests/cases/**/{slug}.yaml"
     expected = {case["expect"] for path in files for _, case in load_cases(path)}
     assert expected & {"ok", "note"}, "no case that holds"
-    assert expected & {"stop", "caution"} or expected - {"silent"} == {"measure", "ok"}, "no case that fails"
+    # Two rules never fail: one only asks, one only tells something.
+    fires = expected & {"stop", "caution"} or expected - {"silent"} in ({"measure", "ok"}, {"note"})
+    assert fires, "no case that fails"
     assert expected & {"measure", "silent"}, "no case that cannot tell"

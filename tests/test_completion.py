@@ -233,4 +233,4 @@ def test_without_a_shell_it_names_them(capsys: Capture) -> None:
 def test_without_shtab_it_says_what_to_install(monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
     monkeypatch.setitem(sys.modules, "shtab", None)
     assert main(["completion", "bash"]) == 2
-    assert "pip install shtab" in capsys.readouterr().err
+    assert "partscheck[completion]" in capsys.readouterr().err

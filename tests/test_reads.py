@@ -61,8 +61,8 @@ def read_elsewhere(read: str, slug: str) -> bool:
     part like any other.
     """
     key = read.partition(".")[2]
-    if key in COUNTS:
-        return any(other.endswith(f".{key}") for other in reads_of(slug))
+    if key in COUNTS and any(other.endswith(f".{key}") for other in reads_of(slug)):
+        return True
     sharing = [rule for rule in load_rules().values() if read in rule.reads]
     return len(sharing) >= SHARED_BY and any(read in reads_of(rule.slug) for rule in sharing)
 

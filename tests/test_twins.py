@@ -162,7 +162,8 @@ def rename(build: Build) -> dict[str, str]:
     for record in build.records():
         for name, typed in record.values.items():
             kind = record.fields[name].type
-            in_catalogue = name in ("part", "kind_", "rule") and record not in build.accept
+            names_a_line = record in build.accept or record in build.loads
+            in_catalogue = name in ("part", "kind_", "rule") and not names_a_line
             if isinstance(kind, Id) and not in_catalogue and typed.value in ids:
                 typed.value = ids[typed.value]
             elif isinstance(kind, Ids):
