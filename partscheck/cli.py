@@ -9,7 +9,7 @@ from importlib import import_module
 from typing import Any
 
 from partscheck import __version__
-from partscheck.commands.common import UNUSABLE, complain
+from partscheck.commands.common import UNUSABLE, complain, tell_faults
 
 # Each command is a module of its own in partscheck/commands/, in the order of the help.
 COMMANDS = (
@@ -35,11 +35,20 @@ def main(argv: list[str] | None = None) -> int:
         return complain("stopped")
     except RecursionError:
         return complain("the input goes too deep to be read")
-    except Exception as error:  # the last line of defence: every known fault is told elsewhere
-        return complain(
-            f"partscheck itself failed ({type(error).__name__}: {error}). No check was made. "
-            "Please report this with the list that caused it."
-        )
+    except Exception as error:
+        return _told(error, getattr(arguments, "format", "text"))
+
+
+def _told(error: Exception, form: str) -> int:
+    """Every fault of an input that cannot be used; whatever else comes up here is a fault of ours."""
+    from partscheck.notation.faults import Faults
+
+    if isinstance(error, Faults):
+        return tell_faults(error, form)
+    return complain(
+        f"partscheck itself failed ({type(error).__name__}: {error}). No check was made. "
+        "Please report this with the list that caused it."
+    )
 
 
 def parser(first: str = "") -> argparse.ArgumentParser:

@@ -29,13 +29,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from partscheck.notation.faults import Faults
     from partscheck.uses.bom import bill_of_materials
 
-    try:
-        result = common.checked(arguments.list, arguments.catalog)
-    except Faults as faults:
-        return common.tell_faults(faults, arguments.format)
+    result = common.checked(arguments.list, arguments.catalog)
     bill = bill_of_materials(result)
     leading = arguments.units or result.build.leading()
     text = _written(bill, leading, arguments.format, arguments.by)

@@ -31,14 +31,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     from partscheck import progress
     from partscheck.catalogue.folder_check import check_folders
-    from partscheck.notation.faults import Faults
     from partscheck.report.catalog_text import catalog_json, catalog_text
 
     progress.shown_on(sys.stderr)
-    try:
-        report = check_folders(arguments.folders)
-    except Faults as faults:
-        return common.tell_faults(faults, arguments.format)
+    report = check_folders(arguments.folders)
     text = catalog_json(report) + "\n" if arguments.format == "json" else catalog_text(report, common.columns())
     common.write(text)
     return common.NO_STOP

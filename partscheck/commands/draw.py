@@ -28,13 +28,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from partscheck.notation.faults import Faults
     from partscheck.report.drawing import Drawing, every_drawing
 
-    try:
-        result = common.checked(arguments.list, arguments.catalog)
-    except Faults as faults:
-        return common.tell_faults(faults)
+    result = common.checked(arguments.list, arguments.catalog)
     every = list(every_drawing(result, arguments.units or result.build.leading()))
     if not arguments.what:
         failed = common.deliver(_listed(every), arguments.output)

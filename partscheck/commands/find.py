@@ -57,18 +57,14 @@ _whole.__name__ = f"number from 1 to {ROUND}"  # argparse tells it so
 
 def run(arguments: argparse.Namespace) -> int:
     from partscheck import progress
-    from partscheck.notation.faults import Faults
     from partscheck.uses.find import find
 
     progress.shown_on(sys.stderr)
     text, called = common.source(arguments.list) if arguments.list is not None else (None, "")
-    try:
-        found = find(
-            arguments.kind, arguments.conditions, build=text, catalogs=arguments.catalog, by=arguments.by,
-            limit=arguments.limit, line=arguments.line, file=called,
-        )  # fmt: skip
-    except Faults as faults:
-        return common.tell_faults(faults, arguments.format)
+    found = find(
+        arguments.kind, arguments.conditions, build=text, catalogs=arguments.catalog, by=arguments.by,
+        limit=arguments.limit, line=arguments.line, file=called,
+    )  # fmt: skip
     common.write(_written(found, arguments))
     return common.NO_STOP if found.candidates else common.SOME_STOP
 

@@ -58,7 +58,6 @@ def _seconds(text: str) -> float:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from partscheck.notation.faults import Faults
     from partscheck.notation.yaml_text import read_text
     from partscheck.progress import shown_on
     from partscheck.uses.fix import fix
@@ -66,11 +65,8 @@ def run(arguments: argparse.Namespace) -> int:
     shown_on(sys.stderr)
     plans = max(arguments.plans, arguments.pick if arguments.write else 1)
     source, called = common.source(arguments.list)
-    try:
-        text = read_text(source, called)
-        found = fix(text.encode("utf-8"), arguments.by, plans, arguments.time, arguments.catalog, called)
-    except Faults as faults:
-        return common.tell_faults(faults, arguments.format)
+    text = read_text(source, called)
+    found = fix(text.encode("utf-8"), arguments.by, plans, arguments.time, arguments.catalog, called)
     common.write(_written(found, arguments))
     if found.before.crashed or found.before.verdict == "nothing":
         return common.complain("Nothing was checked, or a rule failed itself: see `partscheck check`.")

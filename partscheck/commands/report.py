@@ -20,12 +20,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from partscheck.notation.faults import Faults
     from partscheck.report.html import html_report
 
-    try:
-        result = common.checked(arguments.list, arguments.catalog)
-    except Faults as faults:
-        return common.tell_faults(faults)
+    result = common.checked(arguments.list, arguments.catalog)
     failed = common.deliver(html_report(result, arguments.units or ""), arguments.output)
     return common.status(result) if failed is None else failed

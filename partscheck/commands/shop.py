@@ -23,13 +23,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from partscheck.notation.faults import Faults
     from partscheck.uses.shop import bench_sheet
 
-    try:
-        result = common.checked(arguments.list, arguments.catalog)
-    except Faults as faults:
-        return common.tell_faults(faults, arguments.format)
+    result = common.checked(arguments.list, arguments.catalog)
     text = _written(bench_sheet(result), arguments.units or result.build.leading(), arguments.format)
     failed = common.deliver(text, arguments.output)
     return common.status(result) if failed is None else failed

@@ -60,19 +60,15 @@ def _change_anywhere(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from partscheck.notation.faults import Faults
     from partscheck.uses.swap import swap
 
     if arguments.list == arguments.change == "-":
         return common.complain("Only one of LIST and CHANGE can be read from standard input.")
-    try:
-        asked = _change(arguments)
-        if asked is None:
-            return common.complain("Nothing to change: name a swap file, or give --replace, --add or --remove.")
-        text, called = common.source(arguments.list)
-        found = swap(text, asked, arguments.catalog, called)
-    except Faults as faults:
-        return common.tell_faults(faults, arguments.format)
+    asked = _change(arguments)
+    if asked is None:
+        return common.complain("Nothing to change: name a swap file, or give --replace, --add or --remove.")
+    text, called = common.source(arguments.list)
+    found = swap(text, asked, arguments.catalog, called)
     leading = arguments.units or found.before.build.leading()
     failed = common.deliver(_written(found, leading, arguments), arguments.output)
     return _status(found) if failed is None else failed
