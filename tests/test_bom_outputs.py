@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import html
 import io
 import json
@@ -18,7 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import partscheck
-from partscheck.commands import bom
+from partscheck.cli import main
 from partscheck.commands.common import write_whole
 from partscheck.report.bom_csv import COLUMNS, bom_csv
 from partscheck.report.bom_json import bom_json
@@ -217,9 +216,7 @@ def test_every_case_gives_every_form() -> None:
 
 
 def run(*words: str) -> int:
-    parser = argparse.ArgumentParser()
-    bom.add_arguments(parser)
-    return bom.run(parser.parse_args(list(words)))
+    return main(["bom", *words])
 
 
 def test_the_command_writes_whole_files_and_says_what_cannot_be_used(

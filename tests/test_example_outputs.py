@@ -38,6 +38,7 @@ OUTPUTS = [
 DRAWINGS = ("wheel-end", "bolt-circles", "load-plane", "joint-arm-to-frame", "side-view", "rear-view", "load-path")
 OUTPUTS += [(f"draw {FIRST} {what}", f"apiary-first-{what}.svg") for what in DRAWINGS]
 OUTPUTS += [(f"draw {CORRECTED} {what}", f"apiary-corrected-{what}.svg") for what in DRAWINGS]
+OUTPUTS += [(f"report {CORRECTED}", "apiary-corrected-report.html")]
 
 
 def printed(command: str) -> str:

@@ -22,11 +22,21 @@ def load_rules() -> dict[str, Rule]:
     """Every rule by slug, in the order of the subjects' file names."""
     global _loaded
     if not _loaded:
-        for name in subjects():
+        names = subjects()
+        for name in names:
             import_module(f"partscheck.rules.{name}")
         _load_outside_rules()
+        _in_order(names)
         _loaded = True
     return RULES
+
+
+def _in_order(names: list[str]) -> None:
+    """A command may have imported some subjects before the others: what is told must not hang on that."""
+    places = {f"partscheck.rules.{name}": number for number, name in enumerate(names)}
+    told = sorted(RULES.values(), key=lambda one: places.get(one.check.__module__, len(places)))
+    RULES.clear()
+    RULES.update((one.slug, one) for one in told)
 
 
 def subjects() -> list[str]:

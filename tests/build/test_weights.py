@@ -7,7 +7,7 @@ published worked example stands beside them.
 from __future__ import annotations
 
 import pytest
-from case_files import shipped_catalogue
+from case_files import check_text, shipped_catalogue
 
 from partscheck.build.fit import Fit
 from partscheck.build.reader import read_build
@@ -354,3 +354,16 @@ parts: [{kind: tank, volume: 20 gal}, {kind: wheel, size: 15 x 7 in}]
         (2, "loded", "did you mean `loaded`?"), (4, "tnk", "did you mean `tank`?"),
         (5, "wheel (wheel)", "type the `weight` of any other load"),
     }  # fmt: skip
+
+
+def test_nothing_of_a_full_trailer_comes_onto_the_ball() -> None:
+    text = (
+        "service: {trailer_type: full}\nlayout: {coupler_to_axle: 3 m, axles: 2}\n"
+        "loads:\n  - {what: all, weight: 3000 kg, from_coupler: 3.2 m}\nparts: []\n"
+    )
+    weights = check_text(text).fit.weights
+    (case,) = weights.cases()
+    assert case.axles.lo == case.total.lo
+    assert case.tongue.hi == case.share.hi == 0.0
+    assert weights.axle_group().hi == pytest.approx(3000 * 9.80665)
+    assert weights.axle_share().hi == pytest.approx(0.6)  # no equalizer joins a front and a rear axle

@@ -149,10 +149,13 @@ def test_type_is_large_enough_on_a_phone(opened: tuple[list[dict[str, Any]], lis
 
 
 @pytest.mark.parametrize("paper", ["A4", "letter"])
-def test_it_prints_on_few_pages(tmp_path: Path, paper: str) -> None:
-    """The corrected demo trailer with all its drawings and its bill, bench sheet closed."""
+@pytest.mark.parametrize(
+    ("name", "most"), [("apiary-corrected", 3), ("apiary-first", 6), ("metric-750", 2), ("four-line-cart", 2)]
+)
+def test_it_prints_on_few_pages(tmp_path: Path, name: str, most: int, paper: str) -> None:
+    """With all its drawings, bill and bench sheet closed; the first list of the demo trailer has 29 findings."""
     page, pdf = tmp_path / "page.html", tmp_path / "page.pdf"
-    sized = page_of("apiary-corrected").replace("</style>", f"@page{{size:{paper}}}</style>", 1)
+    sized = page_of(name).replace("</style>", f"@page{{size:{paper}}}</style>", 1)
     page.write_text(sized, encoding="utf-8")
     browse(tmp_path, f"--print-to-pdf={pdf}", "--no-pdf-header-footer", page.as_uri())
     found = pdf.read_bytes()
@@ -160,4 +163,4 @@ def test_it_prints_on_few_pages(tmp_path: Path, paper: str) -> None:
     assert box is not None
     points = {"A4": (595.3, 841.9), "letter": (612.0, 792.0)}[paper]
     assert [float(side) for side in box.groups()] == pytest.approx(points, abs=0.6)
-    assert 2 <= len(PAGE_OF_A_PDF.findall(found)) <= 6
+    assert 1 <= len(PAGE_OF_A_PDF.findall(found)) <= most

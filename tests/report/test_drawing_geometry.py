@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 
 import pytest
-from drawn import Picture, drawn, ends
+from drawn import Picture, drawn, drawn_from, ends
 
 IN = 25.4
 LB = 0.45359237 * 9.80665
@@ -213,3 +213,53 @@ def test_bars_are_as_long_as_loads_and_ratings(first: dict[str, Picture]) -> Non
     over = picture.level("over-gross", "ball")
     assert (over[1] - over[0]) / (end - start) == pytest.approx(600 / 2600, abs=0.002)
     assert not picture.all("over-gross", "coupler")
+
+
+# ---- fenders ---------------------------------------------------------------------------------------
+
+
+def fendered(fender: str) -> Picture:
+    return Picture(drawn_from(
+        "layout: {axles: 1, hub_face_distance: 66 in, frame_width: 46 in, coupler_to_axle: 120 in,"
+        " ground_clearance: 14 in}\n"
+        "parts:\n"
+        "  - {kind: hub, bolt_circle: 5 x 4.5 in, stud_thread: 1/2-20, stud_length: 1.75 in}\n"
+        "  - {kind: wheel, size: 15 x 6 in, bolt_circle: 5 x 4.5 in, offset: 0 mm}\n"
+        "  - {kind: tire, size: ST205/75R15}\n"
+        f"  - {{kind: fender, {fender}}}\n",
+        "inch",
+    )["rear-view"])  # fmt: skip
+
+
+def words_of(picture: Picture) -> str:
+    return " ".join(one.text or "" for one in picture.root.iter() if one.tag.endswith("text"))
+
+
+def test_a_fender_stands_over_its_wheel_as_wide_as_it_is() -> None:
+    picture = fendered("inside_width: 10 in, height: 17 in")
+    left, right = picture.level("fender")
+    assert picture.real(right - left) == pytest.approx(254.0, abs=0.1)
+    tire = picture.level("tire")
+    assert (left + right) / 2 == pytest.approx(sum(tire) / 2, abs=0.01)
+    high, low = picture.upright("fender")
+    assert picture.real(low - high) == pytest.approx(17 * 25.4, abs=0.1)
+    assert "fender, 10 in (254 mm) inside" in words_of(picture)
+    assert not picture.all("tight")
+
+
+def test_a_fender_that_the_tire_rubs_is_marked_where_it_rubs() -> None:
+    """ST205/75R15 on a rim of 6 in: its section is wider than 8.2 in."""
+    picture = fendered("inside_width: 8.2 in, height: 17 in")
+    assert len(picture.all("tight")) == 4  # both edges of both fenders
+    assert all(ends(one, 0)[0] == ends(one, 0)[1] for one in picture.all("tight"))
+    assert "too tight beside the tire" in words_of(picture)
+    low = fendered("inside_width: 12 in, height: 14 in")
+    assert len(low.all("tight")) == 2  # the top of both
+    assert "left over the tire" in words_of(low)
+
+
+def test_a_fender_of_unknown_size_is_dashed_and_says_so() -> None:
+    picture = fendered("inside_width: unknown")
+    assert picture.one("fender").get("class") == "pd-unknown"
+    assert "fender ?" in words_of(picture)
+    assert "fender.inside_width" in words_of(picture)

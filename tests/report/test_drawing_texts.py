@@ -10,9 +10,14 @@ from xml.etree import ElementTree
 import pytest
 from case_files import all_cases, check_text
 from drawn import EXAMPLES, SVG, Picture, drawn, drawn_from, ends, text_boxes
+from hypothesis import given
+from hypothesis import strategies as st
 
 import partscheck
 from partscheck.report.drawing import Drawing
+from partscheck.report.drawing.dimensions import Rows
+from partscheck.report.drawing.lettering import SMALL, width
+from partscheck.report.drawing.sheet import Sheet
 
 LISTS = [path.stem for path in sorted(EXAMPLES.glob("*.yaml")) if "swap:" not in path.read_text()]
 HAIR = 0.05  # mm
@@ -216,3 +221,45 @@ def test_what_cannot_be_drawn_names_its_fields() -> None:
     assert lacking["side-view"] == ("layout.coupler_to_axle",)
     assert "wheel.offset" in lacking["load-plane-1L"]
     assert lacking["load-path"] == ("service.gross_weight",)
+
+
+# ---- dimensions ------------------------------------------------------------------------------------
+
+
+@given(
+    st.lists(
+        st.tuples(st.floats(6, 114), st.floats(6, 114), st.sampled_from(["2 in", "1.98 in (50.3 mm)"])),
+        min_size=1,
+        max_size=7,
+    )
+)
+def test_no_extension_line_passes_through_a_dimension(asked: list[tuple[float, float, str]]) -> None:
+    """Rows of any dimensions: a text stands clear of every extension line, or the line is interrupted."""
+    sheet = Sheet("rows", "Rows", "", 1.0, "inch")
+    top = len(sheet.canvas.root)
+    rows = Rows(sheet)
+    for x1, x2, words in asked:
+        rows.add(x1, x2, words, (sheet.y, sheet.y))
+    rows.draw()
+    shapes = list(sheet.canvas.root)[top:]
+    texts = [one for one in shapes if one.tag == "text"]
+    assert [one.text for one in texts] == [words for _, _, words in asked]
+    lines = [one for one in shapes if one.tag == "line" and one.get("x1") == one.get("x2")]
+    upright = [ends(one, 1) + ends(one, 0) for one in lines]
+    for one in texts:
+        left, y = float(one.get("x", "0")), float(one.get("y", "0"))
+        right = left + width(one.text or "", SMALL)
+        for high, low, x, _ in upright:
+            through = left < x < right and min(low, y) - max(high, y - SMALL * 0.7) > HAIR
+            assert not through, f"a line at {x} passes through {one.text!r}"
+
+
+def test_a_dimension_that_is_too_short_for_its_text_has_it_beside() -> None:
+    sheet = Sheet("rows", "Rows", "", 1.0, "inch")
+    rows = Rows(sheet)
+    rows.add(30.0, 36.0, "1/4 in (6.3 mm)", (sheet.y, sheet.y))
+    rows.add(30.0, 60.0, "2 in", (sheet.y, sheet.y))
+    rows.draw()
+    first = next(one for one in sheet.canvas.root if one.text == "1/4 in (6.3 mm)")
+    left = float(first.get("x", "0"))
+    assert left > 60.0 or left + width(first.text or "", SMALL) < 30.0, "it stands among the extension lines"

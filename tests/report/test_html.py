@@ -10,6 +10,7 @@ from functools import cache
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
+from xml.etree import ElementTree
 from xml.etree.ElementTree import Element
 
 import pytest
@@ -418,23 +419,59 @@ def test_the_style_uses_no_other_colour() -> None:
     assert "rgb(" not in STYLE
 
 
-def test_the_print_keeps_findings_whole() -> None:
+def test_the_print_keeps_heads_with_their_words_and_drawings_whole() -> None:
     sheet = STYLE.partition("@media print")[2]
-    for rule in (r"\.finding\{[^}]*break-inside:avoid", r"figure\{[^}]*break-inside:avoid", r"@page\{"):
+    for rule in (r"\nh3\{[^}]*break-after:avoid", r"figure\{[^}]*break-inside:avoid", r"@page\{",
+                 r"\.finding\{[^}]*orphans:2;widows:2"):  # fmt: skip
         assert re.search(rule, sheet)
     assert "nav,footer{display:none}" in sheet
 
 
 def test_what_is_closed_says_so_on_paper() -> None:
-    bench = by_id(tree_of("apiary-corrected"))["bench"]
-    assert bench[0].tag == "details"
-    assert bench[0].get("open") is None
-    assert bench[1].get("class") == "closed"
+    ids = by_id(tree_of("apiary-corrected"))
+    assert len(elements(tree_of("apiary-corrected"), "details")) == 2
+    for id, command in (("bill", "partscheck bom"), ("bench", "partscheck shop")):
+        section = ids[id]
+        assert section[0].tag == "details"
+        assert section[0].get("open") is None
+        assert section[1].get("class") == "closed"
+        assert command in words(section[1])
     assert ".closed{display:none}" in STYLE
     assert "details:not([open])+.closed{display:block}" in STYLE
-    others = [one for one in elements(tree_of("apiary-corrected"), "details") if one is not bench[0]]
-    assert others
-    assert all(one.get("open") is not None for one in others)
+
+
+@each_example
+def test_a_drawing_tells_the_scale_that_it_is_printed_at(name: str) -> None:
+    """What the caption says, worked out again from the width that the print style gives the drawing."""
+    style = re.search(r"figure svg\{[^}]*?width:(\d+)mm", STYLE.partition("@media print")[2])
+    assert style is not None
+    for figure in elements(tree_of(name), "figure"):
+        image = figure.find(f"{SVG}svg")
+        assert image is not None
+        says = words(figure.find("figcaption") or figure)
+        if image.get("data-scale") is None:
+            assert "Scale" not in says
+            continue
+        told = re.match(r".*Scale (\d*\.?\d+):(\d*\.?\d+) when printed (\d+) mm wide\.", says)
+        assert told is not None, says
+        assert told[3] == style[1]
+        wide = float((image.get("viewBox") or "").split()[2])
+        printed = float(image.get("data-scale") or 0) * float(style[1]) / wide
+        assert float(told[1]) / float(told[2]) == pytest.approx(printed, rel=0.006)
+
+
+def test_a_drawing_on_the_page_says_nothing_twice() -> None:
+    """The heading, the findings and the tongue weights by case stand beside it; what is drawn is the same."""
+    def drawn(svg: str) -> list[dict[str, str]]:
+        return [one.attrib for one in ElementTree.fromstring(svg).iter() if one.get("data-part")]
+
+    for one in drawings(result_of("apiary-first")):
+        whole, short = one.svg(), one.svg(whole=False)
+        assert drawn(whole) == drawn(short)
+        assert f">{one.title}</text>" in whole
+        assert f">{one.title}</text>" not in short
+        high = [float(re.search(r'viewBox="0 0 120 ([\d.]+)"', svg)[1]) for svg in (whole, short)]  # type: ignore[index]
+        assert high[1] < high[0]
 
 
 # ---- the command ------------------------------------------------------------------------------------------------

@@ -211,3 +211,22 @@ def test_the_command_writes_the_list_and_tells_what_it_could_not_read(
     source.write_text("colour\nred\n", encoding="utf-8")
     assert new.run(parser.parse_args([str(tmp_path / "other.yaml"), "--from", str(source)])) == 2
     assert not (tmp_path / "other.yaml").exists()
+
+
+def test_the_command_reads_standard_input_and_takes_either_name(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    import argparse
+    import io
+    import types
+
+    parser = argparse.ArgumentParser()
+    new.add_arguments(parser)
+    typed = types.SimpleNamespace(buffer=io.BytesIO(b"kind,qty\nhub,2\nwidget,3\n"))
+    monkeypatch.setattr("sys.stdin", typed)
+    target = tmp_path / "cart.yaml"
+    assert new.run(parser.parse_args(["--from", "-", "-o", str(target)])) == 0
+    assert "kind: hub" in target.read_text(encoding="utf-8")
+    assert "standard input, row 3, column 1" in capsys.readouterr().err
+    assert new.run(parser.parse_args(["one.yaml", "-o", "two.yaml"])) == 2
+    assert "Two names for one file" in capsys.readouterr().err

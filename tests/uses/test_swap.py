@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import json
 from typing import Any
 
@@ -13,7 +12,7 @@ from hypothesis import strategies as st
 
 import partscheck
 from partscheck.build.reader import read_build
-from partscheck.commands import swap as command
+from partscheck.cli import main
 from partscheck.notation.interval import Interval
 from partscheck.report.swap_json import swap_data
 from partscheck.report.swap_markdown import swap_markdown
@@ -335,9 +334,7 @@ def test_few_lines_get_few_figures() -> None:
 
 
 def run(*words: str) -> int:
-    parser = argparse.ArgumentParser()
-    command.add_arguments(parser)
-    return command.run(parser.parse_args(list(words)))
+    return main(["swap", *words])
 
 
 @pytest.fixture

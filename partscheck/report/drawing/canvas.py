@@ -129,8 +129,10 @@ class Canvas:
 
     # ---- the whole ---------------------------------------------------------------------------
 
-    def svg(self, size: Point, title: str, description: str, scale: float) -> str:
-        """The element, ``size`` mm wide and high; ``scale``: mm of paper for one of the part (0: none)."""
+    def svg(self, size: Point, title: str, description: str, scale: float, shown: Element | None = None) -> str:
+        """The element, ``size`` mm wide and high; ``scale``: mm of paper for one of the part (0: none);
+        ``shown`` instead of all that was put on the canvas.
+        """
         head = Element("svg", {"xmlns": "http://www.w3.org/2000/svg", "role": "img"})
         head.set("viewBox", f"0 0 {_n(size[0])} {_n(size[1])}")
         head.set("width", f"{_n(size[0])}mm")
@@ -145,7 +147,7 @@ class Canvas:
         for name in self._used:
             _pattern(defs, self._id(name), *HATCHES[name], crossed=name == CROSSED)
         SubElement(head, "rect", {"width": "100%", "height": "100%", "fill": WHITE})
-        head.append(self.root)
+        head.append(self.root if shown is None else shown)
         indent(head, " ")
         return tostring(head, encoding="unicode")
 

@@ -8,10 +8,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from partscheck.report.drawing.canvas import text_box
-from partscheck.report.drawing.lettering import SMALL, fitted, width
+from partscheck.report.drawing.lettering import ASCENT, DESCENT, SMALL, fitted, width
 from partscheck.report.drawing.sheet import LEFT, RIGHT, ROOM
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
     from partscheck.report.drawing.canvas import Canvas, Point
     from partscheck.report.drawing.sheet import Sheet
 
@@ -19,6 +21,9 @@ PITCH = 6.2  # from one row of dimensions to the next, mm
 LINE = 4.5  # from one row of flags to the next
 AIR = 1.6  # between two texts in a row
 ARROWS = 5.5  # shorter dimensions have their arrows outside
+BESIDE = 4.6  # from an arrow to a text beside it
+FAR = 40.0  # a text stands no farther from its dimension
+Span = tuple[float, float]
 Box = tuple[float, float, float, float]
 
 
@@ -27,60 +32,143 @@ class Rows:
 
     def __init__(self, sheet: Sheet) -> None:
         self.sheet = sheet
-        self._rows: list[list[tuple[float, float]]] = []
-        self._placed: list[tuple[int, float, float, float, float, float, str, str]] = []
+        self._asked: list[_Dimension] = []
 
     def add(self, x1: float, x2: float, words: str, start: Point, style: str = "fine") -> None:
         """From ``x1`` to ``x2`` on the sheet; ``start``: where their extension lines begin, y of each."""
         if x1 > x2:
             x1, x2, start = x2, x1, (start[1], start[0])
-        words = fitted(words, ROOM, SMALL)
-        text = self._text(x1, x2, width(words, SMALL))
-        reach = (min(x1, text[0]) - AIR, max(x2, text[1]) + AIR)
-        number = next((n for n, row in enumerate(self._rows) if all(_apart(reach, one) for one in row)), None)
-        if number is None:
-            number = len(self._rows)
-            self._rows.append([])
-        self._rows[number].append(reach)
-        self._placed.append((number, x1, x2, *start, text[0], words, style))
+        self._asked.append(_Dimension((x1, x2), fitted(words, ROOM, SMALL), start, style))
 
     def draw(self) -> None:
         """All rows, under what the sheet holds so far."""
         canvas, top = self.sheet.canvas, self.sheet.y
-        for number, x1, x2, start1, start2, left, words, style in self._placed:
-            y = top + (number + 1) * PITCH
-            for x, start in ((x1, start1), (x2, start2)):
-                canvas.line((x, start + 0.8), (x, y + 1.0))
-            self._arrows(canvas, (x1, x2), y, (left, left + width(words, SMALL)), style)
-        for number, x1, x2, _, _, left, words, style in self._placed:
-            beside = left >= x2 or left + width(words, SMALL) <= x1
-            y = top + (number + 1) * PITCH + (SMALL * 0.36 if beside else -0.9)
-            canvas.text((left, y), words, SMALL, style="trouble-text" if style.startswith("trouble") else "")
-        self.sheet.skip(len(self._rows) * PITCH + 2.6 if self._rows else 0.0)
+        for number in range(len(self._asked)):
+            self._place(number)
+        texts = [one.box(top) for one in self._asked]
+        for one in self._asked:
+            y = one.level(top)
+            for x, start in zip(one.ends, one.start, strict=True):
+                for begin, end in _interrupted(x, start + 0.8, y + 1.0, texts):
+                    canvas.line((x, begin), (x, end))
+            _arrows(canvas, one.ends, y, one.text, one.style)
+        for one in self._asked:
+            style = "trouble-text" if one.style.startswith("trouble") else ""
+            canvas.text((one.text[0], one.base_line(top)), one.words, SMALL, style=style)
+        rows = 1 + max((one.row for one in self._asked), default=-1)
+        self.sheet.skip(rows * PITCH + 2.6 if rows else 0.0)
 
-    def _arrows(self, canvas: Canvas, ends: Point, y: float, text: Point, style: str) -> None:
-        """The line with its arrows, drawn on to a text that stands beside it."""
-        (x1, x2), (left, right) = ends, text
-        inside = x2 - x1 >= ARROWS
-        out = 0.0 if inside else 4.0
-        first = min(x1 - out, right + 0.8) if right <= x1 else x1 - out
-        last = max(x2 + out, left - 0.8) if left >= x2 else x2 + out
-        canvas.line((first, y), (last, y), style)
-        way = -1 if inside else 1
-        canvas.arrow((x1, y), (way, 0), style)
-        canvas.arrow((x2, y), (-way, 0), style)
+    def _place(self, number: int) -> None:
+        """In the row nearest to the view where no extension line comes down through its text; where there is
+        none, in the first with room: the lines are interrupted there.
+        """
+        one, before, after = self._asked[number], self._asked[:number], self._asked[number + 1 :]
+        last = 1 + max((other.row for other in before), default=-1)
+        for row in range(last + 1):
+            crossing = [x for other in before if other.row >= row for x in other.ends]
+            crossing += [x for other in after for x in other.ends]
+            for text in one.clear_of(crossing):
+                if self._put(one, row, text, before):
+                    return
+        for row in range(last + 1):
+            if self._put(one, row, one.anywhere(), before):
+                return
 
-    def _text(self, x1: float, x2: float, wide: float) -> tuple[float, float]:
-        """Left and right of the text: between the ends, else beside them, wherever the sheet has room."""
+    @staticmethod
+    def _put(one: _Dimension, row: int, text: Span, before: list[_Dimension]) -> bool:
+        reach = _reach(one.ends, text)
+        if any(other.row == row and not _apart(reach, _reach(other.ends, other.text)) for other in before):
+            return False
+        one.row, one.text = row, text
+        return True
+
+
+class _Dimension:
+    """``ends`` and ``text`` are spans across the sheet, ``row`` counts down from the view."""
+
+    __slots__ = ("ends", "row", "start", "style", "text", "words")
+
+    def __init__(self, ends: Span, words: str, start: Point, style: str) -> None:
+        self.ends = ends
+        self.words = words
+        self.start = start
+        self.style = style
+        self.row = 0
+        self.text: Span = (0.0, 0.0)
+
+    @property
+    def wide(self) -> float:
+        return width(self.words, SMALL)
+
+    def level(self, top: float) -> float:
+        """y of its line."""
+        return top + (self.row + 1) * PITCH
+
+    def base_line(self, top: float) -> float:
+        """Over the line; in one line with it where the text stands beside."""
+        beside = self.text[0] >= self.ends[1] or self.text[1] <= self.ends[0]
+        return self.level(top) + (SMALL * 0.36 if beside else -1.3)
+
+    def box(self, top: float) -> Box:
+        left, right = self.text
+        line = self.base_line(top)
+        return left, line - SMALL * ASCENT, right, line + SMALL * DESCENT
+
+    def clear_of(self, lines: list[float]) -> Iterator[Span]:
+        """Where the text may stand so that none of the upright ``lines`` passes through it: between the ends,
+        else beside them and not far off.
+        """
+        x1, x2 = self.ends
+        lefts = [(x1 + x2 - self.wide) / 2] if self.wide + 2.0 <= x2 - x1 else []
+        off = sorted({BESIDE, *(x + AIR - x2 for x in lines)})
+        lefts += [x2 + far for far in off if BESIDE <= far <= FAR]
+        off = sorted({BESIDE, *(x1 - x + AIR for x in lines)})
+        lefts += [x1 - far - self.wide for far in off if BESIDE <= far <= FAR]
+        for left in lefts:
+            right = left + self.wide
+            if left >= LEFT and right <= RIGHT and not any(left - 0.6 < x < right + 0.6 for x in lines):
+                yield left, right
+
+    def anywhere(self) -> Span:
+        """Between the ends, else beside them, wherever the sheet has room."""
+        (x1, x2), wide = self.ends, self.wide
         if wide + 2.0 <= x2 - x1:
             left = (x1 + x2 - wide) / 2
-        elif x2 + 4.6 + wide <= RIGHT:
-            left = x2 + 4.6
-        elif x1 - 4.6 - wide >= LEFT:
-            left = x1 - 4.6 - wide
+        elif x2 + BESIDE + wide <= RIGHT:
+            left = x2 + BESIDE
+        elif x1 - BESIDE - wide >= LEFT:
+            left = x1 - BESIDE - wide
         else:
             left = min(max((x1 + x2 - wide) / 2, LEFT), RIGHT - wide)
         return left, left + wide
+
+
+def _reach(ends: Span, text: Span) -> Span:
+    return min(ends[0], text[0]) - AIR, max(ends[1], text[1]) + AIR
+
+
+def _interrupted(x: float, begin: float, end: float, texts: Iterable[Box]) -> Iterator[Span]:
+    """The pieces of an upright line that keep off every text."""
+    for left, top, right, bottom in sorted(texts, key=lambda box: box[1]):
+        if left - 0.5 < x < right + 0.5 and top - 0.3 < end and bottom > begin:
+            if top - 0.3 - begin > 0.6:
+                yield begin, top - 0.3
+            begin = max(begin, bottom)
+    if end - begin > 0.6:
+        yield begin, end
+
+
+def _arrows(canvas: Canvas, ends: Span, y: float, text: Span, style: str) -> None:
+    """The line with its arrows, drawn on to a text that stands beside it."""
+    (x1, x2), (left, right) = ends, text
+    inside = x2 - x1 >= ARROWS
+    out = 0.0 if inside else 4.0
+    first = min(x1 - out, right + 0.8) if right <= x1 else x1 - out
+    last = max(x2 + out, left - 0.8) if left >= x2 else x2 + out
+    canvas.line((first, y), (last, y), style)
+    way = -1 if inside else 1
+    canvas.arrow((x1, y), (way, 0), style)
+    canvas.arrow((x2, y), (-way, 0), style)
 
 
 class Flags:

@@ -13,7 +13,8 @@ if TYPE_CHECKING:
 class Drawing:
     """``slug`` names it in the list ("wheel-end-1L"), ``kind`` is its short name ("wheel-end"),
     ``title`` its heading, ``caption`` says in words what it shows, ``parts`` are the ids of the lines
-    of the list, and of the joint, that it shows, ``places`` where on the trailer, ``size`` mm wide and high.
+    of the list, and of the joint, that it shows, ``places`` where on the trailer, ``size`` mm wide and high,
+    ``scale`` mm of that paper for one of the part (0: not to scale).
     """
 
     def __init__(
@@ -27,11 +28,14 @@ class Drawing:
         self.parts = parts
         self.places = places
         self.size = sheet.size
-        self._svg = sheet.svg(self.title, self.caption)
+        self.scale = sheet.scale
+        self._sheet = sheet
 
-    def svg(self) -> str:
-        """One ``svg`` element, its viewBox in mm of paper: no script, nothing from outside."""
-        return self._svg
+    def svg(self, whole: bool = True) -> str:
+        """One ``svg`` element, its viewBox in mm of paper: no script, nothing from outside.  Not ``whole``:
+        without the heading and the findings, for a page that tells them itself.
+        """
+        return self._sheet.svg(self.title, self.caption, whole)
 
     def __repr__(self) -> str:
         return f"<drawing {self.slug}>"

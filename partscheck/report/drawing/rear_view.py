@@ -13,6 +13,7 @@ from partscheck.report.drawing.drawing import Drawing, Undrawn
 from partscheck.report.drawing.fasteners import Axis
 from partscheck.report.drawing.sheet import ROOM, WIDTH, Sheet, scale_that_fits
 from partscheck.report.drawing.values import Size, amount, failing, findings_of, not_known, said, tell
+from partscheck.rules.findings import MEASURE
 from partscheck.rules.message import name_of
 
 if TYPE_CHECKING:
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
     from partscheck.build.places import WheelEnd
     from partscheck.engine import Result
+    from partscheck.rules.findings import Finding
 
 KIND, TITLE = "rear-view", "From behind"
 SLUGS = (
@@ -94,12 +96,24 @@ class _View:
         fender = end.part("fender")
         return 0.0 if fender is None else Size(fender.inside_width, self._tire(end)[0].at + 80.0).at
 
+    def _fender_top(self, end: WheelEnd) -> float:
+        """Of its inside, over the ground."""
+        fender = end.part("fender")
+        return 0.0 if fender is None else self.radius + Size(fender.height, self._tire(end)[1].at / 2 + 60.0).at
+
+    def _tight(self, end: WheelEnd) -> tuple[Finding | None, Finding | None]:
+        """What is wrong with the fender's room beside the tire, and over it."""
+        found = findings_of(self.result, ("tire-fender-clearance", "bump-clearance"), end.at)
+        blamed = {
+            one.check.blame[1]: one
+            for one in reversed(found)
+            if one.verdict != MEASURE and one.check.blame is not None
+        }
+        return blamed.get("inside_width"), blamed.get("height")
+
     @property
     def high(self) -> float:
-        fenders = [end.part("fender") for end in (self.left, self.right)]
-        tops = [
-            self.radius + fender.height.mid for fender in fenders if fender is not None and fender.has("height")
-        ]
+        tops = [self._fender_top(end) for end in (self.left, self.right)]
         top: float = max([self._tire(self.left)[1].at, self.clear.at + FRAME_HIGH, self.radius, *tops])
         return top + 60.0
 
@@ -198,15 +212,16 @@ class _View:
         fender = end.part("fender")
         if fender is None:
             return
-        wide = self._fender_width(end)
-        over = Size(fender.height, self._tire(end)[1].at / 2 + 60.0)
-        style = "outline" if fender.has("inside_width") and over.known else "unknown"
-        half, top = wide / 2, self.radius + over.at
-        points = [
-            axis.at(centre + x, y)
-            for x, y in ((-half, self.radius), (-half, top), (half, top), (half, self.radius))
-        ]
-        axis.canvas.polyline(points, style, fender.id, "fender")
+        half, top = self._fender_width(end) / 2, self._fender_top(end)
+        lost = [name for name in ("inside_width", "height") if not Size(getattr(fender, name), 0.0).known]
+        self.unknown += [f"{fender.id}.{name}" for name in lost]
+        corners = ((-half, self.radius), (-half, top), (half, top), (half, self.radius))
+        points = [axis.at(centre + x, y) for x, y in corners]
+        axis.canvas.polyline(points, "unknown" if lost else "outline", fender.id, "fender")
+        narrow, low = self._tight(end)
+        for tight, pairs in ((narrow, ((0, 1), (2, 3))), (low, ((1, 2),))):
+            for first, last in pairs if tight is not None else ():
+                axis.canvas.line(points[first], points[last], "trouble", fender.id, "tight")
 
     def _gap(self, axis: Axis, end: WheelEnd, side: float) -> None:
         """What the tire has taken of the frame's room, hatched."""
@@ -239,6 +254,31 @@ class _View:
                 words = f"! {have} overlap" if finding.verdict == "stop" else f"! only {have}"
                 low = tall - (self.clear.at + FRAME_HIGH * 0.7) * axis.scale
                 flags.add((axis.x(side * self.frame.at / 2), low), words, "trouble-text")
+
+        self._fender_labels(flags, axis, tall)
+
+    def _fender_labels(self, flags: Flags, axis: Axis, tall: float) -> None:
+        """The fender's width on the right, what is wrong with its room on the left."""
+        fender = self.right.part("fender")
+        if fender is not None:
+            x = self.faces.at / 2 - load_plane(self.right).mid - self._fender_width(self.right) * 0.4
+            wide = Size(fender.inside_width, 0.0)
+            words = f", {wide.words(self.leading)} inside" if wide.known else " ?"
+            at = axis.x(x), tall - self._fender_top(self.right) * axis.scale
+            flags.add(at, f"{name_of(fender)}{words}", part=fender.id)
+        if self.left.part("fender") is None:
+            return
+        half, top = self._fender_width(self.left) / 2, self._fender_top(self.left)
+        centre = load_plane(self.left).mid - self.faces.at / 2
+        narrow, low = self._tight(self.left)
+        beside = (narrow, centre - half, top * 0.8, "beside the tire")
+        over = (low, centre + half / 2, top, "over the tire")
+        for finding, x, y, where in (beside, over):
+            have = None if finding is None else finding.check.have
+            if have is not None:
+                words = f"{'' if have.lo < 0 else 'only '}{amount(have, self.leading)}"
+                words = f"! {words} {'too tight' if have.lo < 0 else 'left'} {where}"
+                flags.add((axis.x(x), tall - y * axis.scale), words, "trouble-text")
 
     def _dimensions(self, sheet: Sheet, axis: Axis) -> None:
         rows, ground = Rows(sheet), axis.y(0.0)

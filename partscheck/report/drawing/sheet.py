@@ -5,7 +5,9 @@ The sheet fills from the top: each thing is put under the one before it, so noth
 
 from __future__ import annotations
 
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
+from xml.etree.ElementTree import Element, SubElement
 
 from partscheck.notation.interval import Interval
 from partscheck.notation.measure import show
@@ -13,7 +15,7 @@ from partscheck.report.drawing.canvas import Canvas
 from partscheck.report.drawing.lettering import HEAD, SIZE, SMALL, wrapped
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
 WIDTH, MARGIN = 120.0, 5.0
 LEFT, RIGHT = MARGIN, WIDTH - MARGIN
@@ -45,10 +47,19 @@ class Sheet:
         self.scale = scale
         self.leading = leading
         self.y = MARGIN
-        self.lines(title, HEAD, "bold")
-        self.lines("; ".join(one for one in (under, scale_words(scale)) if one), SMALL)
-        self.canvas.line((LEFT, self.y + 0.6), (RIGHT, self.y + 0.6), "medium")
-        self.skip(GAP + 0.6)
+        self._told: list[tuple[int, int, float]] = []
+        with self.told_around():
+            self.lines(title, HEAD, "bold")
+            self.lines("; ".join(one for one in (under, scale_words(scale)) if one), SMALL)
+            self.canvas.line((LEFT, self.y + 0.6), (RIGHT, self.y + 0.6), "medium")
+            self.skip(GAP + 0.6)
+
+    @contextmanager
+    def told_around(self) -> Iterator[None]:
+        """What is put on the sheet meanwhile, a page that holds the drawing tells in words of its own."""
+        begin, top = len(self.canvas.root), self.y
+        yield
+        self._told.append((begin, len(self.canvas.root), self.y - top))
 
     @property
     def size(self) -> tuple[float, float]:
@@ -100,8 +111,17 @@ class Sheet:
         self.canvas.text((x + long + 2.0, y + 2.0), words, SMALL, halo=False)
         self.skip(SMALL * LEADING)
 
-    def svg(self, title: str, caption: str) -> str:
-        return self.canvas.svg(self.size, title, caption, self.scale)
+    def svg(self, title: str, caption: str, whole: bool = True) -> str:
+        """Not ``whole``: what the page around it tells stays away, and the rest moves up."""
+        if whole:
+            return self.canvas.svg(self.size, title, caption, self.scale)
+        shown, raised, first = Element("g"), 0.0, 0
+        for begin, end, room in [*self._told, (len(self.canvas.root), 0, 0.0)]:
+            piece = SubElement(shown, "g", {"transform": f"translate(0 {-raised:.3f})"})
+            piece.extend(self.canvas.root[first:begin])
+            first, raised = end, raised + room
+        size = (self.size[0], round(self.size[1] - raised, 1))
+        return self.canvas.svg(size, title, caption, self.scale, shown)
 
 
 def scale_that_fits(wide: float, high: float, room: float = ROOM, tall: float = 120.0) -> float:
@@ -112,11 +132,13 @@ def scale_that_fits(wide: float, high: float, room: float = ROOM, tall: float = 
     return min(room / max(wide, 1.0), tall / max(high, 1.0))
 
 
-def scale_words(scale: float) -> str:
+def scale_words(scale: float, printed: float = WIDTH) -> str:
+    """``scale`` is that of a sheet WIDTH wide; ``printed``: how wide it comes out, mm."""
     if not scale:
         return ""
-    ratio = f"{scale:g}:1" if scale > 1 else f"1:{1 / scale:.3g}"
-    return f"scale {ratio} when printed {WIDTH:g} mm wide"
+    true = scale * printed / WIDTH
+    ratio = f"{true:.3g}:1" if true > 1 else f"1:{1 / true:.3g}"
+    return f"scale {ratio} when printed {printed:g} mm wide"
 
 
 def _other(leading: str) -> str:

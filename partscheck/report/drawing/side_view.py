@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
 from typing import TYPE_CHECKING
 
 from partscheck.build.wheel_data import loaded_radius, overall_diameter
@@ -244,9 +245,10 @@ class _Side:
         """Tongue weight, case by case."""
         if not self.rows:
             return
-        sheet.head("Tongue weight")
-        for row in self.rows:
-            sheet.note(self._case_words(row), TROUBLE if self._out_of_range(row) else "")
+        with sheet.told_around() if self.row is not None else nullcontext():
+            sheet.head("Tongue weight")
+            for row in self.rows:
+                sheet.note(self._case_words(row), TROUBLE if self._out_of_range(row) else "")
 
     def _out_of_range(self, row: BalanceRow) -> bool:
         """The rules stop or caution at the tongue's share in this case."""

@@ -73,7 +73,8 @@ def tell(sheet: Sheet, findings: Iterable[Finding], most: int = 6) -> None:
     every = list(findings)
     wrong = [one for one in every if one.verdict != MEASURE]
     sentences = dict.fromkeys(first_sentence(one.message(sheet.leading)) for one in wrong)
-    sheet.notes(list(sentences)[:most], TROUBLE)
+    with sheet.told_around():
+        sheet.notes(list(sentences)[:most], TROUBLE)
     asked = dict.fromkeys(one.name for finding in every if finding.verdict == MEASURE for one in finding.missing)
     if asked:
         sheet.note(f"Measure first, then it can be told whether this holds: {', '.join(asked)}.", UNKNOWN)

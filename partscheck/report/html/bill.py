@@ -25,6 +25,7 @@ TOTALS = [
     Column("seller"), Column("lines", True), Column("to order", True), Column("cart as typed", True),
     Column("without a price", True),
 ]  # fmt: skip
+CLOSED = "Closed on the screen: open it to print it, or print it alone with `partscheck bom`."
 COLUMNS_TOLD = (
     "Need: pieces that the build takes. Have: in the shop. Cart: on the list, not in the shop. Order: what to "
     "buy, in whole packs. Price: of one purchase."
@@ -32,7 +33,7 @@ COLUMNS_TOLD = (
 
 
 def bill_section(sheet: Sheet) -> Markup:
-    """The whole bill, by assembly."""
+    """The whole bill, by assembly.  Closed at first, like the bench sheet: it is a document of its own."""
     bill = bill_of_materials(sheet.result)
     if not bill.lines:
         return Markup()
@@ -48,8 +49,8 @@ def bill_section(sheet: Sheet) -> Markup:
             _totals(bill),
             _weight(bill, sheet.leading),
             tag("p", ESTIMATES, class_="basis"),
-            open=True,
         ),
+        tag("p", CLOSED, class_="closed"),
         id="bill",
         aria_label="Bill of materials",
     )  # fmt: skip

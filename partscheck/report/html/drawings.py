@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from partscheck.report.drawing.sheet import scale_words
 from partscheck.report.html.markup import Markup, join, sections_of, tag
 from partscheck.report.html.showing import LOAD_PATH
+from partscheck.rules.findings import MEASURE
 
 if TYPE_CHECKING:
     from partscheck.report.drawing import Drawing, Undrawn
     from partscheck.report.html.sheet import Sheet
+    from partscheck.rules.findings import Finding
+
+PRINTED = 84  # mm: how wide each drawing comes out on paper, so that its printed scale can be told
 
 
 def drawing_section(sheet: Sheet, undrawn: list[Undrawn]) -> Markup:
@@ -38,19 +43,27 @@ def load_path_figure(sheet: Sheet) -> Markup:
 def figure(sheet: Sheet, drawing: Drawing) -> Markup:
     """One drawing with its number, and links to what it shows."""
     id = sheet.drawing_id(drawing)
-    links = dict.fromkeys(sheet.link(finding) for finding in sheet.findings_in(drawing))
+    links = dict.fromkeys(_named(sheet, finding) for finding in sheet.findings_in(drawing))
+    scale = scale_words(drawing.scale, PRINTED).capitalize()
+    said = (f"{scale}." if scale else None, join(("Shows ", join(links, ", "), ".")) if links else None)
     return tag(
         "figure",
         tag(
             "figcaption",
-            tag("h3", f"Drawing {id.rpartition('-')[2]}", tag("span", f": {drawing.title}", class_="heard"),
-                id=f"{id}-title"),
-            tag("p", "Shows ", join(links, ", ")) if links else Markup(),
+            tag("h3", f"Drawing {id.rpartition('-')[2]}: {drawing.title}", id=f"{id}-title"),
+            tag("p", join(said, " ")) if any(said) else Markup(),
         ),
-        Markup(drawing.svg()),
+        Markup(drawing.svg(whole=False)),
         id=id,
         aria_labelledby=f"{id}-title",
     )  # fmt: skip
+
+
+def _named(sheet: Sheet, finding: Finding) -> Markup:
+    """The link to a finding, and what it is about where the link alone does not say."""
+    link = sheet.link(finding)
+    about = "" if finding.verdict == MEASURE else finding.rule.slug.replace("-", " ")
+    return join((link, about), " ")
 
 
 def _undrawn(undrawn: list[Undrawn]) -> Markup:

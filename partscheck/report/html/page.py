@@ -37,13 +37,11 @@ if TYPE_CHECKING:
 
 # Nothing is fetched and nothing runs; the page's own style is all that it needs.
 POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
-WIDE = ("bill", "bench")
+WIDE = ("bill", "bench", "basis")
 HAZARDS = (
-    "Wheels that come off, brakes that fail, a trailer that sways or rolls away, a frame that drops off its jack: "
-    "each has killed people. A check on paper sees what the list says, not the parts in your hands.",
     SCREENING,
-    "Local codes and registration decide what may be on the road; the instructions of each part's maker come "
-    "before anything on this sheet; welding, brakes and towing gear are work for licensed practice.",
+    "A check on paper sees what the list says, not the parts in your hands. Local codes and registration decide "
+    "what may be on the road; welding, brakes and towing gear are work for licensed practice.",
 )
 PLACES = (
     "1L is the left wheel of the first axle from the front, seen from behind; 1R the right one. Values lead in "
@@ -93,10 +91,10 @@ def _body(sheet: Sheet, undrawn: list[Undrawn]) -> Markup:
         ("Load path", load_path_section(sheet)),
         ("Load cases", balance_section(sheet)),
         ("Tire pressure", pressure_section(sheet)),
+        ("Before you rely on it", _hazards(sheet)),
         ("Bill of materials", bill_section(sheet)),
         ("Bench sheet", bench_section(sheet)),
         ("Basis", _basis_section(sheet)),
-        ("Before you rely on it", _hazards(sheet)),
     ]
     there = [(name, section) for name, section in sections if section]
     return tag(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from partscheck.report.html.markup import Markup, join, tag
-from partscheck.report.html.showing import shown_in
+from partscheck.report.html.showing import LOAD_PATH, shown_in
 from partscheck.rules.findings import CAUTION, MEASURE, STOP
 from partscheck.uses.measurements import measurements
 
@@ -97,11 +97,14 @@ class Sheet:
         return f"drawing-{self.drawings.index(drawing) + 1}"
 
     def drawing_links(self, finding: Finding) -> list[Markup]:
-        """The drawings that show what a finding speaks of, the most particular first."""
+        """The drawings that show what a finding speaks of, the most particular first.  The load path goes by its
+        name: on paper its table stands in for its bars.
+        """
         return [
-            tag("a", f"Drawing {self.drawings.index(one) + 1}", href=f"#{self.drawing_id(one)}")
+            tag("a", one.title if one.kind == LOAD_PATH else f"Drawing {self.drawings.index(one) + 1}",
+                href=f"#{self.drawing_id(one)}")
             for one in shown_in(finding, self.drawings)
-        ]
+        ]  # fmt: skip
 
     def findings_in(self, drawing: Drawing) -> list[Finding]:
         """The findings whose links lead to a drawing."""
