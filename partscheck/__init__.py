@@ -28,8 +28,8 @@ if TYPE_CHECKING:
     from partscheck.uses.balance import axle_for_tongue_share, balance, move_for_tongue_share
     from partscheck.uses.batch import check_all
     from partscheck.uses.bom import bill_of_materials
-    from partscheck.uses.fix import fix
     from partscheck.uses.find import find
+    from partscheck.uses.fix import fix
     from partscheck.uses.load_path import load_path
     from partscheck.uses.measurements import measurements
     from partscheck.uses.shop import bench_sheet
@@ -40,9 +40,9 @@ __version__ = "0.1.0"
 
 __all__ = [
     "Change", "Fault", "Faults", "Recheck", "__version__", "axle_for_tongue_share", "balance",
-    "bench_sheet", "bill_of_materials", "check", "check_all", "check_build", "drawings", "fix", "html_report",
-    "find", "load_path", "measurements", "move_for_tongue_share", "read_list", "report_data", "swap", "text_report",
-    "tire_pressures",
+    "bench_sheet", "bill_of_materials", "check", "check_all", "check_build", "drawings", "find", "fix",
+    "html_report", "load_path", "measurements", "move_for_tongue_share", "read_list", "report_data", "swap",
+    "text_report", "tire_pressures",
 ]  # fmt: skip
 
 _HOMES = {

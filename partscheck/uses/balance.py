@@ -31,12 +31,12 @@ class LoadEffect:
 
     __slots__ = ("behind", "from_coupler", "on_tongue", "weight", "what")
 
-    def __init__(self, one: CaseLoad, span: Interval) -> None:
+    def __init__(self, one: CaseLoad, case: CaseWeights) -> None:
         self.what = one.what
         self.weight = one.weight
         self.from_coupler = one.from_coupler
-        self.on_tongue = one.on_tongue(span)
-        self.behind = one.behind(span)
+        self.on_tongue = case.on_tongue(one)
+        self.behind = one.behind(case.span)
 
     def __repr__(self) -> str:
         return f"<{self.what}: {self.on_tongue} on the tongue>"
@@ -138,7 +138,7 @@ def _shares(least: float | None, most: float | None) -> None:
 def _row(weights: Weights, case: CaseWeights) -> BalanceRow:
     row = BalanceRow(case.name, LOADS, case.total, case.axles + weights.returned(), case.tongue, case.share)
     row.ahead = case.ahead()
-    row.loads = [LoadEffect(one, case.span) for one in case.loads]
+    row.loads = [LoadEffect(one, case) for one in case.loads]
     row.axle, row.sharing = axle_in_case(weights, case), _sharing(weights)
     row.left, row.right = _wheels(weights, case, row.axle)
     return row

@@ -71,10 +71,12 @@ class Table:
         return Mark(self.file, row, column)
 
 
-def read_table(path: str) -> Table:
-    """The table of a CSV file.  Raises ``Faults`` when nothing can be read from it."""
-    table = Table(path)
-    text = _decoded(_bytes(table), table)
+def read_table(source: str | bytes, called: str = "") -> Table:
+    """The table of a CSV file: its path, or its bytes, which messages name ``called``.  Raises ``Faults`` when
+    nothing can be read from it.
+    """
+    table = Table(called if isinstance(source, bytes) else source)
+    text = _decoded(_small(source if isinstance(source, bytes) else _bytes(table), table), table)
     lines = text.split("\n", 1)
     told = TOLD_DELIMITER.fullmatch(lines[0])
     if told and len(lines) == 2:
@@ -94,11 +96,14 @@ def read_table(path: str) -> Table:
 def _bytes(table: Table) -> bytes:
     try:
         with open(table.file, "rb") as stream:
-            data = stream.read(LIMITS.bytes + 1)
+            return stream.read(LIMITS.bytes + 1)
     except OSError as error:
         raise Faults(
             [Fault(table.mark(1), "", "a CSV file that can be read", error.strerror or str(error))]
         ) from None
+
+
+def _small(data: bytes, table: Table) -> bytes:
     if len(data) > LIMITS.bytes:
         hint = f"it is larger than {LIMITS.bytes // 1_000_000} MB"
         raise Faults([Fault(table.mark(1), "", "a CSV file of line items", hint)])

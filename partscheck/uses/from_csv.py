@@ -47,15 +47,17 @@ class _Line:
         self.comments: list[str] = []
 
 
-def list_from_csv(path: str, catalogs: Iterable[str] = ()) -> tuple[str, list[Fault]]:
-    """(text of a parts list, what could not be read).
+def list_from_csv(
+    source: str | bytes, catalogs: Iterable[str] = (), called: str = ""
+) -> tuple[str, list[Fault]]:
+    """(text of a parts list, what could not be read) of a file's path, or of its bytes, named ``called``.
 
     Each fault names the row and column of the file; a row, column or cell that could not be read stands in
     the list as a comment.  Raises ``Faults`` when no row of the file can be read.
     """
     from partscheck.catalogue.catalogue import Catalogue
 
-    table = read_table(path)
+    table = read_table(source, called)
     reader = _Rows(table, Catalogue.load(catalogs))
     for number, cells in table.rows:
         reader.row(number, cells)

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, Any
 
 from partscheck.build.case_loads import axle_in_case, corner_in_case, known_cases
+from partscheck.build.load_cases import is_full_trailer
 from partscheck.build.places import AxlePlace
 from partscheck.build.rear_load import allowed, carried, own_weight
 from partscheck.build.tow_links import (
@@ -18,6 +19,7 @@ from partscheck.build.tow_links import (
     UNBRAKED,
     VEHICLE,
     Link,
+    by_d_value,
     links,
     tongue_known,
     worst_gross,
@@ -89,6 +91,8 @@ class LoadPathRow:
     @property
     def label(self) -> str:
         """The name, with what the rating is of where a part may have two: "coupler, tongue"."""
+        if self.of == GROSS and self.role in ("coupler", "ball") and by_d_value(self.part):
+            return f"{self.name}, D-value"
         return f"{self.name}, {self.of}" if self.of in (GROSS, TONGUE) or self.role == REAR else self.name
 
     @property
@@ -156,7 +160,7 @@ def towing_chain(result: Result) -> Iterator[LoadPathRow]:
     """
     for chain in result.fit.bindings(TowChain):
         for link in links(chain):
-            if link.of == GROSS or tongue_known(chain.weights):
+            if link.of == GROSS or (tongue_known(chain.weights) and not is_full_trailer(chain.build)):
                 yield _link_row(chain.weights, link)
 
 
