@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import json
 import random
 import re
@@ -16,7 +15,7 @@ from test_twins import respell
 
 import partscheck
 from partscheck.build.reader import read_build
-from partscheck.commands import shop
+from partscheck.cli import main
 from partscheck.engine import Result, check_build
 from partscheck.report.shop_json import shop_data
 from partscheck.report.shop_markdown import shop_markdown
@@ -391,9 +390,7 @@ def test_the_order_of_the_lines_changes_no_figure(name: str) -> None:
 
 
 def run(*words: str) -> int:
-    parser = argparse.ArgumentParser()
-    shop.add_arguments(parser)
-    return shop.run(parser.parse_args(words))
+    return main(["shop", *words])
 
 
 def test_a_sheet_goes_into_a_file_whole(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
