@@ -9,7 +9,7 @@ from importlib import import_module
 from typing import Any
 
 from partscheck import __version__
-from partscheck.commands.common import UNUSABLE, complain, tell_faults
+from partscheck.commands.common import UNUSABLE, OutputError, complain, tell_faults
 
 # Each command is a module of its own in partscheck/commands/, in the order of the help.
 COMMANDS = (
@@ -29,8 +29,11 @@ def main(argv: list[str] | None = None) -> int:
     try:
         return int(arguments.run(arguments))
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _drop_output()
         return UNUSABLE
+    except OutputError as error:
+        _drop_output()
+        return complain(f"The output cannot be written: {error}.")
     except KeyboardInterrupt:
         return complain("stopped")
     except RecursionError:
@@ -49,6 +52,11 @@ def _told(error: Exception, form: str) -> int:
         f"partscheck itself failed ({type(error).__name__}: {error}). No check was made. "
         "Please report this with the list that caused it."
     )
+
+
+def _drop_output() -> None:
+    """What still waits to be written goes nowhere: Python would try again as it ends, and complain."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def parser(first: str = "") -> argparse.ArgumentParser:

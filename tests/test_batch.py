@@ -74,6 +74,26 @@ def test_a_file_named_twice_is_checked_once_and_named_files_come_first(folder: P
     assert found[0].named
 
 
+def test_a_file_is_checked_once_however_its_name_is_written(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(folder)
+    found = files_of(["b-fits.yaml", "./b-fits.yaml", str(folder / "b-fits.yaml"), "deeper/../b-fits.yaml", "."])
+    assert [one.file for one in found if one.file.endswith("b-fits.yaml")] == ["b-fits.yaml"]
+
+
+def test_a_link_that_leads_nowhere_is_not_lost(folder: Path, capsys: Capture) -> None:
+    (folder / "d-link.yaml").symlink_to("nowhere.yaml")
+    (folder / "loop.yaml").symlink_to("loop.yaml")
+    (folder / "e-folder.yaml").mkdir()
+    status, out, err = run(capsys, str(folder))
+    assert status == 2
+    assert "no such file" in err
+    for name in ("d-link.yaml", "loop.yaml"):
+        assert name in err
+    assert "e-folder.yaml" not in out
+
+
 @pytest.mark.parametrize(
     ("text", "why"),
     [
@@ -326,6 +346,25 @@ def test_a_worker_that_is_ended_is_told(folder: Path, monkeypatch: pytest.Monkey
     status, _, err = run(capsys, str(place), "--jobs", "2")
     assert status == 2
     assert "--jobs 1" in err
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="the keyboard stops a group of processes otherwise there")
+def test_stopped_at_the_keyboard_no_process_complains(folder: Path) -> None:
+    """Every process of the group gets the signal, as from a terminal."""
+    import signal
+    import subprocess
+
+    place = many(folder, 400)
+    command = [sys.executable, "-m", "partscheck", "check", str(place), "--format", "json", "--jobs", "2"]
+    started = subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True, cwd=ROOT
+    )
+    assert started.stdout is not None
+    started.stdout.read(200)  # the first list is done: the others are at work
+    os.killpg(started.pid, signal.SIGINT)
+    _, err = started.communicate(timeout=60)
+    assert err.decode().strip() == "stopped"
+    assert started.returncode == 2
 
 
 def test_chunks_wait_so_that_memory_stays_the_same(folder: Path) -> None:

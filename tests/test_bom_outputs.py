@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 import io
 import json
 import re
@@ -21,7 +20,7 @@ from partscheck.cli import main
 from partscheck.commands.common import write_whole
 from partscheck.report.bom_csv import COLUMNS, bom_csv
 from partscheck.report.bom_json import bom_json
-from partscheck.report.bom_markdown import bom_markdown, plain
+from partscheck.report.bom_markdown import bom_markdown
 from partscheck.report.bom_text import bom_text
 from partscheck.report.bom_words import beside
 from partscheck.uses.bom import BillOfMaterials
@@ -155,12 +154,6 @@ def test_markdown_keeps_its_table_and_no_tag(name: str) -> None:
     assert not re.search(r"(?<!\\)\]\(", text)
     assert all(c.isprintable() or c == "\n" for c in text)
     assert "://" not in text
-
-
-@given(st.text(st.characters(exclude_categories=["C", "Z"])))
-def test_escaped_text_says_the_same(text: str) -> None:
-    """CommonMark: a backslash before a mark, an entity for its character (html.unescape knows those)."""
-    assert html.unescape(re.sub(r"\\([\\`*_{}\[\]()#!|~^$])", r"\1", plain(text))) == text
 
 
 # ---- text ------------------------------------------------------------------------------------------

@@ -165,6 +165,18 @@ def test_a_reader_that_goes_away_is_no_error_message(lists: Path) -> None:
     assert done.stderr == ""
 
 
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="a device that is always full is Linux's")
+@pytest.mark.parametrize("names", [["wrong.yaml"], ["wrong.yaml", "fits.yaml"]], ids=["one list", "two lists"])
+def test_a_full_disk_is_told_and_is_not_our_failure(names: list[str], lists: Path) -> None:
+    with open("/dev/full", "w", encoding="utf-8") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "partscheck", "check", *(str(lists / name) for name in names)],
+            stdout=full, stderr=subprocess.PIPE, text=True, cwd=ROOT, check=False,
+        )  # fmt: skip
+    assert done.returncode == 2
+    assert done.stderr == "The output cannot be written: No space left on device.\n"
+
+
 # ---- input and options -----------------------------------------------------------------------
 
 

@@ -12,7 +12,8 @@ import pytest
 PACKAGE = Path(__file__).parent.parent / "partscheck"
 # A module imports only from floors that stand before its own.
 FLOORS = (
-    "formulas", "notation", "parts", "catalogue", "build", "rules", "deciding", "engine", "recheck", "uses", "report", "commands", "cli",
+    "formulas", "notation", "parts", "catalogue", "build", "rules", "deciding", "engine", "recheck", "uses",
+    "report", "commands", "cli",
 )  # fmt: skip
 FILES = sorted(PACKAGE.glob("**/*.py"))
 HEAVY = ("pint", "jsonschema", "numpy", "dataclasses", "inspect", "importlib.metadata", "tabulate")

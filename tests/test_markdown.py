@@ -11,9 +11,12 @@ from pathlib import Path
 import pytest
 from case_files import shipped_catalogue
 from hostile import FILE, TEXTS, UNSEEN, hostile_faults, hostile_list
+from hypothesis import given
+from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from partscheck.cli import main
+from partscheck.notation.cell_text import one_line
 from partscheck.report.batch_markdown import MarkdownSummary, markdown_piece
 from partscheck.report.markdown_report import markdown_report
 from partscheck.report.markdown_words import calm
@@ -59,6 +62,18 @@ def test_a_text_stays_the_text_that_it_is(text: str, around: str) -> None:
     allowed = {"p"} if "*" not in around and "-" not in around[:1] else {"ol", "ul", "li", "strong", "p"}
     assert page.tags <= allowed, page.tags
     assert text in page.text
+
+
+SIGNS = [*"\\`*_{}[]()#!|~^$<>&;:@.-+=1 a\"'/", "www.", "http://", "&#35;", "&amp", "---", "```", "1. ", "    "]
+
+
+@given(st.one_of(st.lists(st.sampled_from(SIGNS), max_size=14).map("".join), st.text(max_size=30)))
+@pytest.mark.parametrize("before", ["x ", "- x ", "- ", "**x** ", "## ", "1. "])
+def test_any_text_says_the_same_when_it_is_rendered(before: str, text: str) -> None:
+    page = read(before + calm(text))
+    assert page.tags <= {"p", "ul", "ol", "li", "strong", "h2"}
+    assert page.text.split() == (before.strip("-#*1. ") + " " + one_line(text)).split()
+    assert RENDERER.render(f"| a | b |\n|---|---|\n| {calm(text)} | end |\n").count("<td>") == 2
 
 
 @pytest.mark.parametrize("text", TEXTS)

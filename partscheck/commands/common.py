@@ -19,6 +19,10 @@ if TYPE_CHECKING:
 NO_STOP, SOME_STOP, UNUSABLE = 0, 1, 2
 
 
+class OutputError(Exception):
+    """Standard output takes no more (a full disk): what was written of it is not whole."""
+
+
 def status(result: Result, fail_on: str = "stop") -> int:
     """Exit status of a check: a rule that crashed, or nothing checked, is never a pass.
 
@@ -99,8 +103,14 @@ def columns() -> int:
 
 
 def write(text: str) -> None:
-    sys.stdout.write(printable(text, sys.stdout))
-    sys.stdout.flush()
+    """To the screen.  Raises ``BrokenPipeError`` where its reader went away, else ``OutputError``."""
+    try:
+        sys.stdout.write(printable(text, sys.stdout))
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise OutputError(error.strerror or str(error)) from error
 
 
 def complain(text: str) -> int:

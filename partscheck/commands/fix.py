@@ -66,7 +66,9 @@ def run(arguments: argparse.Namespace) -> int:
     plans = max(arguments.plans, arguments.pick if arguments.write else 1)
     source, called = common.source(arguments.list)
     text = read_text(source, called)
-    found = fix(text.encode("utf-8"), arguments.by, plans, arguments.time, arguments.catalog, called)
+    found = fix(
+        text.encode("utf-8"), arguments.by, plans, arguments.time, arguments.catalog, called, arguments.units
+    )
     common.write(_written(found, arguments))
     if found.before.crashed or found.before.verdict == "nothing":
         return common.complain("Nothing was checked, or a rule failed itself: see `partscheck check`.")

@@ -84,7 +84,7 @@ class Id(Text):
     """A name by which other lines point to this one: letters, digits, blanks and ``- _ . / + # x``."""
 
     name = "id"
-    expected = "a name of letters, digits, blanks and - _ . / +"
+    expected = "a name of at most 80 letters, digits, blanks and - _ . / +"
     GRAMMAR = r"^\w(?:[\w ./+#()-]{0,78}[\w+#)])?$"
 
     def parse(self, text: str, tables: Any) -> str:

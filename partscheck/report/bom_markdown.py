@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 from partscheck.notation.cell_text import one_line
@@ -20,6 +19,7 @@ from partscheck.report.bom_words import (
     verdict_word,
     warned_words,
 )
+from partscheck.report.markdown_words import calm
 from partscheck.report.text import SCREENING
 from partscheck.uses.bom import ASSEMBLY, SELLER
 
@@ -29,42 +29,27 @@ if TYPE_CHECKING:
     from partscheck.uses.bom import BillOfMaterials, BomLine, Extra, Total
 
 HEADS = ("part", "need", "have", "cart", "order", "price", "cost", "seller", "look at")
-_MARKS = re.compile(r"([\\`*_{}\[\]()#!|~^$])")
-# What turns into a tag, an entity, a link or a mention without any mark.
-_ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", "@": "&#64;", "://": "&#58;//", "www.": "www&#46;"}
-
-
-def plain(text: str) -> str:
-    """Text that no reader of Markdown takes for a mark, a tag, a link or the end of a cell.
-
-    >>> plain("a|b <i>*c*</i>")
-    'a\\\\|b &lt;i&gt;\\\\*c\\\\*&lt;/i&gt;'
-    """
-    text = one_line(text)
-    for sign, entity in _ENTITIES.items():
-        text = text.replace(sign, entity)
-    return _MARKS.sub(r"\\\1", text.replace("&#", "\0")).replace("\0", "&#")
 
 
 def bom_markdown(bill: BillOfMaterials, leading: str, by: str = ASSEMBLY) -> str:
     """The whole bill."""
-    out = [plain(opening(bill)), ""]
+    out = [calm(opening(bill)), ""]
     for name, lines in bill.groups(by):
         title = (one_line(name) or NO_SELLER) if by == SELLER else name.capitalize()
-        out += [f"## {plain(title)}", "", *_table(HEADS, (_row(line, leading) for line in lines)), ""]
+        out += [f"## {calm(title)}", "", *_table(HEADS, (_row(line, leading) for line in lines)), ""]
     out += _extras("Not on the list", bill.missing, leading)
     out += _extras("Used up in the work (estimates)", bill.consumables, leading)
     if bill.elsewhere:
         out += ["## About the whole trailer", ""]
         out += [
-            f"- **{verdict_word(one)}** {plain(one.rule.slug)}: {plain(finding_words(one, leading))} "
-            f"{plain(remedy_words(one, leading))}".rstrip()
+            f"- **{verdict_word(one)}** {calm(one.rule.slug)}: {calm(finding_words(one, leading))} "
+            f"{calm(remedy_words(one, leading))}".rstrip()
             for one in bill.elsewhere
         ] + [""]  # fmt: skip
     out += _totals(bill)
     weight, unknown = bill.weight()
     if weight.hi > 0:
-        out += [plain(f"Weight of the parts that state one, as built: {show_both(weight, leading)}; "
+        out += [calm(f"Weight of the parts that state one, as built: {show_both(weight, leading)}; "
                       f"lines that state none: {unknown}."), ""]  # fmt: skip
     return "\n".join([*out, ESTIMATES, "", SCREENING]) + "\n"
 
@@ -79,20 +64,20 @@ def _row(line: BomLine, leading: str) -> list[str]:
     price = "" if line.price is None else money(line.price.hundredths, line.currency)
     warned = []
     for one in beside(line):
-        words = plain(warned_words(one, leading))
+        words = calm(warned_words(one, leading))
         verdict, _, rest = words.partition(" ")
-        do = plain(remedy_words(one.finding, leading)) if one.here else ""
+        do = calm(remedy_words(one.finding, leading)) if one.here else ""
         warned.append(f"**{verdict}** {rest}" + (f" *Do:* {do}" if do else ""))
     return [
-        f"**{plain(line.id)}** {plain(line.what)}",
+        f"**{calm(line.id)}** {calm(line.what)}",
         "" if line.need is None else str(line.need),
         in_hand_words(line),
         "?" if line.in_cart is None else str(line.in_cart),
         ordered_words(line),
-        plain(price),
-        plain(money(line.cost, line.currency)) if line.order.purchases else "",
-        plain(line.seller),
-        "<br>".join([*warned, *(plain(note) for note in line.notes)]),
+        calm(price),
+        calm(money(line.cost, line.currency)) if line.order.purchases else "",
+        calm(line.seller),
+        "<br>".join([*warned, *(calm(note) for note in line.notes)]),
     ]
 
 
@@ -102,9 +87,9 @@ def _extras(title: str, extras: list[Extra], leading: str) -> list[str]:
     rows = [
         [
             "" if extra.count is None else str(extra.count),
-            plain(extra.amount),
-            plain(extra.what),
-            ("" if extra.finding is None else f"**{verdict_word(extra.finding)}** ") + plain(extra.why),
+            calm(extra.amount),
+            calm(extra.what),
+            ("" if extra.finding is None else f"**{verdict_word(extra.finding)}** ") + calm(extra.why),
         ]
         for extra in extras
     ]
@@ -115,12 +100,12 @@ def _totals(bill: BillOfMaterials) -> list[str]:
     totals = bill.totals()
     if not totals:
         return []
-    rows = [_total(plain(total.seller) or NO_SELLER, total) for total in totals]
+    rows = [_total(calm(total.seller) or NO_SELLER, total) for total in totals]
     rows += [_total("**together**", total) for total in bill.grand_totals()]
     heads = ("seller", "currency", "lines", "to order", "cart as typed", "lines without a price")
     return ["## To pay", "", *_table(heads, rows), ""]
 
 
 def _total(name: str, total: Total) -> list[str]:
-    return [name, plain(total.currency or "none typed"), str(total.lines), money(total.order), money(total.cart),
+    return [name, calm(total.currency or "none typed"), str(total.lines), money(total.order), money(total.cart),
             str(total.unpriced)]  # fmt: skip

@@ -78,7 +78,9 @@ def _plan(plan: Plan, leading: str) -> dict[str, Any]:
             {"currency": currency, "more": amount / 100} for currency, amount in difference.money.items()
         ],
         "unpriced": list(difference.unpriced),
-        "weight": {"more": round(difference.weight, DIGITS), "unit": "kg"},
+        "weight": {
+            "more": round(difference.weight, DIGITS), "unit": "kg", "not_counted": list(difference.unweighed),
+        },
         "least_room": None if room is None else {"part": room.parts[0], "share": round(room.share, DIGITS)},
         "followed": [
             {"field": one.path, "low": _end(one.after, "lo"), "high": _end(one.after, "hi"), "unit": "mm"}

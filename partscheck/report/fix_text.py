@@ -165,7 +165,9 @@ def costs(plan: Plan, leading: str) -> list[str]:
     weight = difference.weight
     if abs(weight) >= 0.05:
         heavier = both(Interval.exact(abs(weight), "kg"), leading)
-        found += f". The parts that state a weight come to {heavier} {'more' if weight > 0 else 'less'}"
+        found += f". It weighs {heavier} {'more' if weight > 0 else 'less'}"
+        if difference.unweighed:
+            found += f"; not counted, for want of a weight: {', '.join(difference.unweighed)}"
     lines = [found + "."]
     if plan.least_room is not None:
         room = plan.least_room
@@ -214,7 +216,7 @@ def _otherwise(page: Page, number: int, plan: Plan, first: Plan, leading: str) -
     here = {step.option.key for step in plan.steps}
     new = [step for step in plan.steps if step.option.key not in done]
     gone = [step for step in first.steps if step.option.key not in here]
-    page.head(f"PLAN {number} - as plan 1, but {plural(len(plan.steps), 'change')} in all")
+    page.head(f"PLAN {number} - {plural(len(plan.steps), 'change')}, as plan 1 but for these")
     for line in costs(plan, leading):
         if line not in costs(first, leading):
             page.line(line)

@@ -6,17 +6,24 @@ from typing import TYPE_CHECKING
 
 from partscheck.notation.faults import shortened
 from partscheck.notation.measure import show_both
-from partscheck.notation.show import show_limit
 from partscheck.report.finding_words import ended, paragraphs, parts_words
 from partscheck.report.markdown_words import calm
-from partscheck.report.text import HEADS, SCREENING, relation_words, verdict_lines
+from partscheck.report.text import (
+    HEADS,
+    SCREENING,
+    bound_words,
+    load_path_sentences,
+    own_words,
+    relation_words,
+    tally_sentences,
+    verdict_lines,
+    worst_places,
+)
 from partscheck.report.told import told
 from partscheck.report.wrap import plural
-from partscheck.rules.check import AT_LEAST
 from partscheck.rules.findings import CAUTION, MEASURE, STOP
-from partscheck.uses.load_path import load_path, supported_gross
+from partscheck.uses.load_path import load_path
 from partscheck.uses.measurements import measurements
-from partscheck.uses.not_checked import not_checked
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -104,6 +111,7 @@ def _measurements(to_take: list[Measurement], leading: str) -> Iterator[str]:
     if not to_take:
         return
     yield from ("", "### MEASURE - take these, those that decide most come first", "")
+    said = own_words(to_take, leading)
     for number, one in enumerate(to_take, start=1):
         hang = _hang(number)
         yield f"{number}. [ ] **{calm(one.name)}**: {calm(ended(one.meaning))}"
@@ -113,11 +121,12 @@ def _measurements(to_take: list[Measurement], leading: str) -> Iterator[str]:
             yield f"{hang}- Exact to: {calm(show_both(one.accuracy, leading))}"
         told = {slug for slug, *_ in one.bounds}
         for slug, relation, bound in one.bounds:
-            limit = show_limit(bound, leading, relation == AT_LEAST) if relation else show_both(bound, leading)
+            limit = bound_words(bound, relation, leading)
             yield f"{hang}- `{slug}` holds with {relation_words(relation)} {calm(limit)}"
         waiting = ", ".join(f"`{slug}`" for slug in one.slugs if slug not in told)
         if waiting:
             yield f"{hang}- Decides: {waiting}"
+        yield from (f"{hang}- Why: {calm(ended(words))}" for words, place in said.items() if place is one)
     yield ""
 
 
@@ -135,22 +144,13 @@ def _load_path(result: Result, leading: str) -> Iterator[str]:
     yield from ("", "### LOAD PATH - each part at its worst place, least room first", "")
     yield "| part | at, case | rated | carries | room |"
     yield "|---|---|---:|---:|---:|"
-    seen = set()
-    for row in rows:
-        key = (row.part.id, row.role, row.of)
-        if key in seen:
-            continue
-        seen.add(key)
+    for row in worst_places(rows):
         place = ", ".join(piece for piece in (", ".join(sorted(row.at)), row.case) if piece)
         figures = (row.rating if row.rating.lo > 0 else None, row.share, row.margin)
         shown = ["not known" if one is None or not one.known else show_both(one, leading) for one in figures]
         yield "| " + " | ".join(calm(cell) for cell in (row.label, place, *shown)) + " |"
-    gross, limiting = supported_gross(rows)
-    if gross is not None and limiting is not None:
-        name = next(row.name for row in rows if row.part is limiting)
-        yield ""
-        yield calm(f"The rated parts of this list carry a gross weight of {show_both(gross, leading)}; "
-                   f"the {name} sets it.")  # fmt: skip
+    yield ""
+    yield from (calm(sentence) for sentence in load_path_sentences(rows, leading))
 
 
 def _notes(result: Result, leading: str) -> Iterator[str]:
@@ -170,15 +170,8 @@ def _accepted(result: Result, leading: str) -> Iterator[str]:
 
 
 def _tally(result: Result) -> Iterator[str]:
-    counts = result.counts()
     yield ""
-    yield (
-        f"Checks: {counts['ok']} held, {counts[STOP] + counts[CAUTION]} failed, "
-        f"{counts[MEASURE]} could not be told; {plural(len(result.idle), 'rule')} had nothing to look at."
-    )
-    names = not_checked(result)
-    if names:
-        yield calm(f"{' and '.join(names).capitalize()} not checked.")
+    yield from (calm(sentence) for sentence in tally_sentences(result))
     yield ""
     yield SCREENING
 

@@ -6,10 +6,11 @@ import re
 
 from partscheck.notation.cell_text import one_line
 
-# What marks up inside a line.  An underline between two letters or digits does not.
-_MARKS = re.compile(r"[\\`*\[\]~|$]|(?<![0-9A-Za-z])_|_(?![0-9A-Za-z])")
+# What marks up inside a line, and "#" where it would close a head.  An underline between two letters or
+# digits does not.
+_MARKS = re.compile(r"[\\`*\[\]~|$]|(?<![0-9A-Za-z])_|_(?![0-9A-Za-z])|(?<![^\s#])#(?=#*$)")
 # What marks up a line by starting it: a head, a quote, a list, a rule, an underlined head.
-_START = re.compile(r"^(?:>|#(?=[#\s]|$)|[-+](?=\s|$)|---|===|\d+(?=[.)](?:\s|$)))")
+_START = re.compile(r"^(?:>|#(?=[#\s]|$)|[-+](?=\s|$)|-(?=[-\s]*$)|=(?=[=\s]*$)|\d+(?=[.)](?:\s|$)))")
 # What becomes a tag, an entity, a mention, a reference or a link without any mark.
 _UNMARKED = re.compile(r"&(?=[#\w])|<|@|#(?=\d)|:(?=//)|(?<=[Ww]{3})\.")
 _ENTITIES = {"&": "&amp;", "<": "&lt;"}  # with a name; the rest by number

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from partscheck.notation.cell_text import one_line
-from partscheck.report.bom_markdown import plain
 from partscheck.report.bom_words import finding_words, money, remedy_words, verdict_word
+from partscheck.report.markdown_words import calm
 from partscheck.report.swap_words import (
     BEFORE_DRIVING,
     MARKED,
@@ -33,9 +33,9 @@ if TYPE_CHECKING:
 
 def swap_markdown(swap: Swap, leading: str) -> str:
     """The whole comparison."""
-    out = [plain(verdict_line(swap)), "", "## The change", ""]
+    out = [calm(verdict_line(swap)), "", "## The change", ""]
     for text, along in changed_lines(swap, leading):
-        out += [f"- {plain(text)}", *(f"  - {plain(one)}" for one in along)]
+        out += [f"- {calm(text)}", *(f"  - {calm(one)}" for one in along)]
     out.append("")
     for head, findings in (
         ("Appears", swap.appears), ("Goes", swap.goes), ("Comes to light", swap.surfaces), ("Stays", swap.stays),
@@ -45,7 +45,7 @@ def swap_markdown(swap: Swap, leading: str) -> str:
     if swap.untold:
         out += ["## Cannot be told", ""]
         lacks = untold(swap.untold).items()
-        out += [*(f"- {plain(name)}: {plain(', '.join(fields))}" for name, fields in lacks), ""]
+        out += [*(f"- {calm(name)}: {calm(', '.join(fields))}" for name, fields in lacks), ""]
     out += _buy(swap, leading)
     return "\n".join([*out, BEFORE_DRIVING, "", SCREENING]) + "\n"
 
@@ -55,9 +55,9 @@ def _findings(head: str, findings: list[Finding], swap: Swap, leading: str) -> l
         return []
     out = [f"## {head}", ""]
     for one in findings:
-        out.append(f"- **{verdict_word(one)}** {plain(finding_words(one, leading))} {plain(where(one, swap))}")
+        out.append(f"- **{verdict_word(one)}** {calm(finding_words(one, leading))} {calm(where(one, swap))}")
         if head == "Appears":
-            out += [f"  - {plain(words)}" for words in (remedy_words(one, leading), one.check.hazard) if words]
+            out += [f"  - {calm(words)}" for words in (remedy_words(one, leading), one.check.hazard) if words]
     return [*out, ""]
 
 
@@ -68,12 +68,12 @@ def _figures(swap: Swap, leading: str) -> list[str]:
     for one in table_figures([*swap.figures, *swap.same]):
         cells = figure_cells(one, leading, brackets=True)
         row = (figure_name(one), *cells, one.direction, legend.letter(one.kind.basis))
-        out.append(f"| {' | '.join(plain(cell) for cell in row)} |")
+        out.append(f"| {' | '.join(calm(cell) for cell in row)} |")
     if any(one.brings for one in swap.figures):
-        out += ["", plain(MARKED)]
-    out += ["", *(f"- {letter}: {plain(text)}" for letter, text in legend.lines()), ""]
+        out += ["", calm(MARKED)]
+    out += ["", *(f"- {letter}: {calm(text)}" for letter, text in legend.lines()), ""]
     told = supports(swap, leading)
-    return [*out, plain(told), ""] if told else out
+    return [*out, calm(told), ""] if told else out
 
 
 def _buy(swap: Swap, leading: str) -> list[str]:
@@ -82,7 +82,7 @@ def _buy(swap: Swap, leading: str) -> list[str]:
     out = ["## To buy for it, and what is left over", ""]
     for one in swap.to_buy:
         cost = money(one.cost, one.currency) if one.cost is not None else "no price typed"
-        out.append(f"- {plain(f'{one.line.id}: {bought(one)} x {one_line(one.line.what)}; {cost}')}")
-    out += [f"- not on the list: {plain(to_add(extra, leading))}" for extra in swap.to_add]
-    out += [f"- not needed: {plain(not_needed(line))}" for line in swap.not_needed]
-    return [*out, "", *(line for words in dearer(swap) for line in (plain(words), ""))]
+        out.append(f"- {calm(f'{one.line.id}: {bought(one)} x {one_line(one.line.what)}; {cost}')}")
+    out += [f"- not on the list: {calm(to_add(extra, leading))}" for extra in swap.to_add]
+    out += [f"- not needed: {calm(not_needed(line))}" for line in swap.not_needed]
+    return [*out, "", *(line for words in dearer(swap) for line in (calm(words), ""))]

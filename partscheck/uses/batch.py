@@ -58,20 +58,31 @@ class Asked:
 
 def files_of(names: Iterable[str]) -> list[Asked]:
     """Every file that ``names`` stand for, each once: a folder stands for its *.yaml and *.yml, sorted."""
-    found: dict[str, Asked] = {}
+    found: dict[str, Asked] = {}  # by whole path: "./a.yaml" is "a.yaml" again
     for name in names:
         if not os.path.isdir(name):
-            found[name] = Asked(name, named=True)
+            _ask(found, Asked(name, named=True))
             continue
         inside = sorted(entry for entry in os.listdir(name) if _may_be_a_list(entry))
         for file in (os.path.join(name, entry) for entry in inside):
-            if os.path.isfile(file):
-                found.setdefault(file, Asked(file, named=False))
+            if os.path.isfile(file) or _leads_nowhere(file):
+                _ask(found, Asked(file, named=False))
     return list(found.values())
+
+
+def _ask(found: dict[str, Asked], one: Asked) -> None:
+    """A file that was named is checked whatever is in it, even where its folder came first."""
+    before = found.setdefault(os.path.abspath(one.file), one)
+    before.named = before.named or one.named
 
 
 def _may_be_a_list(name: str) -> bool:
     return name.lower().endswith((".yaml", ".yml")) and not name.startswith(".")
+
+
+def _leads_nowhere(file: str) -> bool:
+    """A link to no file: its check tells so, where passing it over would lose a list."""
+    return os.path.islink(file) and not os.path.exists(file)
 
 
 def jobs_for(count: int, asked: int | None = None) -> int:
@@ -181,6 +192,11 @@ def _by_workers(asked: list[Asked], catalogs: list[str], make: MakeRow, jobs: in
 
 
 def _start(catalogs: list[str], make: MakeRow) -> None:
+    import signal
+
+    # Stopped at the keyboard, every process gets the signal: only the first one has something to say, and
+    # a worker ends its few lists, since a pool that lost one would complain.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     _worker.update(catalogue=Catalogue.load(catalogs), make=make)
 
 

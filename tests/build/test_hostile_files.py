@@ -99,7 +99,7 @@ def test_is_refused_from_standard_input_too(
 
 
 def test_a_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert "this is a folder" in refused(str(tmp_path), capsys)
+    assert "There is no file *.yaml or *.yml in" in refused(str(tmp_path), capsys)
 
 
 def test_a_missing_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -85,6 +85,7 @@ def fix(
     seconds: float | None = None,
     catalogs: Iterable[str | os.PathLike[str]] = (),
     file: str = "",
+    units: str | None = None,
 ) -> Fix:
     """Plans that clear every stop.
 
@@ -93,6 +94,7 @@ def fix(
     plans     how many, each doing without something that those before it do
     seconds   after which the best so far is given, not proven best; None: until it is proven
     catalogs  folders of catalogue files laid over the shipped one, unless the source is a build
+    units     "inch" or "metric": which lead in what to do (None: the list's own)
 
     Raises ``Faults``, and ``ValueError`` for an objective that is none.
     """
@@ -103,7 +105,7 @@ def fix(
     found = Fix(before, by)
     if found.stops:
         with Progress("looking for a fix", STEPS) as progress:
-            _plan(found, plans, None if seconds is None else began + seconds, progress)
+            _plan(found, plans, None if seconds is None else began + seconds, progress, units)
     found.seconds = monotonic() - began
     return found
 
@@ -118,8 +120,8 @@ def _checked(source: Any, catalogs: Iterable[Any], file: str) -> Result:
     return check_build(source)
 
 
-def _plan(found: Fix, count: int, until: float | None, progress: Progress) -> None:
-    leading = found.build.leading()
+def _plan(found: Fix, count: int, until: float | None, progress: Progress, units: str | None) -> None:
+    leading = units or found.build.leading()
     planner = Planner(found.build, found.by, leading, until, lambda share: progress.at(int(share * STEPS)))
     for one in planner.plans(count):
         plan = Plan(found.before, one, _steps(planner, one))

@@ -19,10 +19,10 @@ TIER = 10**9
 
 class Bill:
     """What a list costs and weighs: ``paid`` hundredths by currency, ``unpriced`` lines to buy without a
-    price, by id; ``weight`` kg of the parts that state one.
+    price, by id; ``weights`` kg of each line as built, None where it states none.
     """
 
-    __slots__ = ("paid", "unpriced", "weight")
+    __slots__ = ("paid", "unpriced", "weights")
 
     def __init__(self, result: Result) -> None:
         bill = bill_of_materials(result)
@@ -34,22 +34,31 @@ class Bill:
                 self.unpriced.add(line.id)
             elif cost:
                 self.paid[line.currency] = self.paid.get(line.currency, 0) + cost
-        self.weight = bill.weight()[0]
+        built = {line.id: line.built_weight for line in bill.lines}
+        self.weights = {id: None if weight is None else weight.mid for id, weight in built.items()}
 
 
 class Difference:
     """From one bill to another: ``money`` hundredths more by currency (negative: less), ``unpriced`` lines
-    that have no price now and had one, or were not there; ``weight`` kg more.
+    that have no price now and had one, or were not there; ``weight`` kg more, of lines that state theirs before
+    and after, or came or went; ``unweighed`` those of which only one of the two is known.
     """
 
-    __slots__ = ("money", "unpriced", "weight")
+    __slots__ = ("money", "unpriced", "unweighed", "weight")
 
     def __init__(self, before: Bill, after: Bill) -> None:
         currencies = sorted({*before.paid, *after.paid})
         self.money = {one: after.paid.get(one, 0) - before.paid.get(one, 0) for one in currencies}
         self.money = {one: amount for one, amount in self.money.items() if amount}
         self.unpriced = sorted(after.unpriced - before.unpriced)
-        self.weight = after.weight.mid - before.weight.mid
+        self.weight = 0.0
+        self.unweighed: list[str] = []
+        for id in dict.fromkeys((*before.weights, *after.weights)):
+            old, new = before.weights.get(id, 0.0), after.weights.get(id, 0.0)
+            if old is not None and new is not None:
+                self.weight += new - old
+            elif old is not None or new is not None:
+                self.unweighed.append(id)
 
     @property
     def more(self) -> int:

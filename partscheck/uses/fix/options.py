@@ -79,7 +79,8 @@ class Proposer:
         self.build = build
         self.fit = Fit(build)
         self.shelf = shelf
-        self.leading = leading
+        self.leading = leading  # of the words
+        self.units = build.leading()  # of what is typed into the list
 
     def propose(self, stops: Sequence[Told]) -> list[Proposal]:
         """Every option that the remedies of these stops lead to."""
@@ -159,10 +160,10 @@ class Proposer:
         name = fields[key].name
         before = getattr(record, name, None)
         if isinstance(before, (FastenerSize, WheelSize)) and isinstance(remedy.target, Interval):
-            return key, size_text(before, remedy.relation, remedy.target, self.leading)
+            return key, size_text(before, remedy.relation, remedy.target, self.units)
         if type(fields[key].type).__name__ == "Flag" and not isinstance(remedy.target, str):
             return key, "true" if remedy.target is not False else "false"
-        return key, value_text(remedy.relation, remedy.target, self.leading)
+        return key, value_text(remedy.relation, remedy.target, self.units)
 
     def _along(self, target: str, key: str, text: Any, remedy: Any) -> Iterator[Put]:
         """What moves with it: the running gear with its axle, and what is measured from there."""
@@ -173,11 +174,11 @@ class Proposer:
         for load in self.build.loads:
             moves: Any = load
             if moves.has("moves_with_axle") and moves.moves_with_axle and moves.has("from_coupler"):
-                yield Put(load.id, "from_coupler", quantity_text(_plain(moves.from_coupler + by), self.leading))
+                yield Put(load.id, "from_coupler", quantity_text(_plain(moves.from_coupler + by), self.units))
         for name, sign in (("rear_overhang", -1.0), ("coupler_to_front", 0.0)):
             if sign and name in layout.fields and layout.has(name):
                 moved = getattr(layout, name) + by * sign
-                yield Put("layout", name, quantity_text(_plain(moved), self.leading))
+                yield Put("layout", name, quantity_text(_plain(moved), self.units))
 
     def _added(self, remedy: Any, stop: Told, do: str) -> Iterator[Option]:
         if "half" in remedy.values or (remedy.field in ("brake", "suspension-arm") and remedy.target):
