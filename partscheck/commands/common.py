@@ -114,8 +114,13 @@ def write(text: str) -> None:
 
 
 def complain(text: str) -> int:
-    """Say why nothing can be done; the exit status of that."""
-    sys.stderr.write(printable(text + "\n", sys.stderr))
+    """Say why nothing can be done; the exit status of that.  What was typed may steer a screen: it is told
+    as an escape.
+    """
+    from partscheck.notation.faults import printable as without_marks
+
+    lines = (without_marks(line) for line in text.split("\n"))
+    sys.stderr.write(printable("\n".join(lines) + "\n", sys.stderr))
     return UNUSABLE
 
 

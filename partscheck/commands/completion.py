@@ -25,7 +25,8 @@ EPILOG = (
 # What an argument takes, by its word in the help: a set of values below, or files.
 TAKES = {
     "NAME": "names", "KIND": "kinds", "RULE": "rules", "FIELD": "fields", "FIELD=VALUE": "settings",
-    "PART": "parts", "LIST": "*.yaml", "CHANGE": "*.yaml", "FILE.csv": "*.csv", "DIR": "folder", "FILE": "file",
+    "[WHAT]": "drawings", "PART": "parts", "LIST": "*.yaml", "CHANGE": "*.yaml", "FILE.csv": "*.csv",
+    "DIR": "folder", "FILE": "file",
 }  # fmt: skip
 
 # In bash only the function that completes can say that no blank follows "stud_length=".
@@ -118,6 +119,12 @@ def _kinds() -> Iterable[str]:
     return sorted(KINDS)
 
 
+def _drawings() -> Iterable[str]:
+    from partscheck.commands.draw import KINDS
+
+    return KINDS
+
+
 def _rules() -> Iterable[str]:
     from partscheck.rules import load_rules
 
@@ -156,6 +163,6 @@ def _names() -> Iterable[str]:
 
 
 VALUES = {
-    "fields": _fields, "kinds": _kinds, "limits": _limits, "names": _names, "parts": _parts, "rules": _rules,
-    "settings": _settings,
+    "drawings": _drawings, "fields": _fields, "kinds": _kinds, "limits": _limits, "names": _names, "parts": _parts,
+    "rules": _rules, "settings": _settings,
 }  # fmt: skip

@@ -12,14 +12,15 @@ if TYPE_CHECKING:
     from partscheck.report.drawing import Drawing, Undrawn
 
 HELP = "draw one view of a list to scale as SVG, or list the views that can be drawn"
+# What can be drawn, in the order of a look round the trailer: wheels, joints, the whole.
+KINDS = ("wheel-end", "bolt-circles", "load-plane", "joint", "side-view", "rear-view", "load-path")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     common.list_argument(parser)
     what = parser.add_argument(
         "what", metavar="[WHAT]",
-        help="the drawing, by name or kind: wheel-end, bolt-circles, load-plane, joint, side-view, rear-view, "
-        "load-path; left out: list what this list can have drawn",
+        help=f"the drawing, by name or kind: {', '.join(KINDS)}; left out: list what this list can have drawn",
     )  # fmt: skip
     what.required = False  # nargs="?" would be taken as left out where an option stands before it
     common.units_option(parser)

@@ -6,7 +6,7 @@ from typing import Any
 
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.pattern import Pattern
-from partscheck.notation.yaml_text import FORBIDDEN, Limits, MapNode, Mark, Node, ScalarNode, SeqNode
+from partscheck.notation.yaml_text import Limits, MapNode, Mark, Node, ScalarNode, SeqNode
 
 
 class Composer:
@@ -83,8 +83,6 @@ class Composer:
 
     def _scalar(self, event: Any) -> None:
         self._check_marks(event)
-        if event.style == '"':  # there alone an escape ("\\e") stands for a character that was not typed
-            self._check_characters(event)
         self._add(ScalarNode(event.value, bool(event.implicit[0]), self._mark(event)))
 
     def _map_starts(self, event: Any) -> None:
@@ -193,12 +191,6 @@ class Composer:
             tag = event.tag.replace("tag:yaml.org,2002:", "!!")
             self._fault(event, tag, "a value without a tag",
                         "tags are not taken; put quotes around a text that starts with !")  # fmt: skip
-
-    def _check_characters(self, event: Any) -> None:
-        found = FORBIDDEN.search(event.value)
-        if found is not None:
-            self._fault(event, found.group(), "text without control characters",
-                        "take out its escape, which starts with a backslash")  # fmt: skip
 
     def _fault(self, event: Any, read: str, expected: str, hint: str = "") -> None:
         self._say(Fault(self._mark(event), read, expected, hint))

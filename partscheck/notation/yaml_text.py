@@ -129,7 +129,7 @@ LIMITS = Limits()
 
 # Control characters but tab and line feed; and marks that turn the direction of writing, which let a
 # text look other than it reads.  (Written as what is refused: that compiles in a tenth of the time.)
-FORBIDDEN = Pattern(
+_FORBIDDEN = Pattern(
     "[\0-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]"
 )
 _TAB_INDENT = Pattern(r"^[ ]*\t[ \t]*(?![ \t\n#])", re.MULTILINE)
@@ -194,7 +194,7 @@ def compose(text: str, file: str, limits: Limits = LIMITS, bearable: list[Fault]
 
 
 def _forbidden_characters(text: str, file: str, limits: Limits) -> Iterator[Fault]:
-    for count, match in enumerate(FORBIDDEN.finditer(text)):
+    for count, match in enumerate(_FORBIDDEN.finditer(text)):
         if count == limits.faults:
             return
         mark = _mark_at(text, match.start(), file)

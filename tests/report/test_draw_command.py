@@ -9,6 +9,7 @@ import pytest
 from drawn import EXAMPLES, drawn
 
 from partscheck.cli import main
+from partscheck.commands.draw import KINDS
 
 FIRST = [str(EXAMPLES / "apiary-first.yaml"), "--catalog", str(EXAMPLES / "catalog")]
 
@@ -33,6 +34,10 @@ def test_alone_it_lists_what_can_be_drawn(capsys: pytest.CaptureFixture[str]) ->
     out = capsys.readouterr().out
     for slug in drawn("apiary-first"):
         assert slug in out
+
+
+def test_the_kinds_of_the_help_are_those_that_are_drawn() -> None:
+    assert list(dict.fromkeys(one.kind for one in drawn("apiary-corrected").values())) == list(KINDS)
 
 
 def test_an_unknown_name_gets_the_list(capsys: pytest.CaptureFixture[str]) -> None:

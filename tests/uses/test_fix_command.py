@@ -45,7 +45,7 @@ def test_same_input_same_bytes(capsys: pytest.CaptureFixture[str]) -> None:
 
 
 def test_json_keeps_to_its_schema(capsys: pytest.CaptureFixture[str]) -> None:
-    status, out, _ = run(capsys, FIRST, *CATALOG, *PATIENT, "--format", "json")
+    status, out, _ = run(capsys, FIRST, *CATALOG, *PATIENT, "--plans", "1", "--format", "json")
     data = json.loads(out)
     jsonschema.Draft202012Validator(SCHEMA).validate(data)
     assert status == 0
