@@ -309,7 +309,7 @@ def _spring_width(end: WheelEnd) -> Interval:
 def _has_layout(whole: Whole) -> bool:
     """The list says more of the trailer than what one wheel end needs."""
     running_gear = whole.build.of_kind("axle", "suspension-arm", "leaf-spring", "equalizer")
-    return bool(whole.build.layout.values or running_gear)
+    return bool(whole.build.layout.everything() or running_gear)
 
 
 def _neighbours(whole: Whole) -> Iterator[tuple[tuple[str, Any], tuple[str, Any]]]:

@@ -9,7 +9,7 @@ from partscheck.build.fastener_data import bolt_strength
 from partscheck.build.joint_places import JointPlace
 from partscheck.notation.grade import Grade, read_grade
 from partscheck.notation.interval import INF
-from partscheck.parts.record import Typed
+from partscheck.parts.record import EVERY_FIELD, Typed
 from partscheck.rules.basis import practice, published, recalled
 from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy, certainly, same
 from partscheck.rules.registry import RULES, rule
@@ -106,7 +106,8 @@ def _look(place: JointPlace) -> str:
 def _decided(place: JointPlace, reading: str) -> tuple[str, str, float]:
     """(holds, fails, open or "", rule that speaks, have over need) with this mark on the head.
 
-    The field is put back, and what the tried rules read is not counted as read by this one.
+    The field is put back.  What the tried rules read is not asked for by this one; a change of any of it
+    runs this one again.
     """
     bolt, ledger = place.bolt, place.build.ledger
     before, start = bolt.values.get("grade"), len(ledger)
@@ -118,7 +119,7 @@ def _decided(place: JointPlace, reading: str) -> tuple[str, str, float]:
             del bolt.values["grade"]
         else:
             bolt.values["grade"] = before
-        del ledger[start:]
+        ledger[start:] = [(record, EVERY_FIELD) for record in dict.fromkeys(one for one, _ in ledger[start:])]
     if not checks:
         return "", "", INF
     slug, worst = min(checks, key=lambda pair: (_order(pair[1]), _times(pair[1])))
