@@ -177,6 +177,20 @@ def test_a_full_disk_is_told_and_is_not_our_failure(names: list[str], lists: Pat
     assert done.stderr == "The output cannot be written: No space left on device.\n"
 
 
+@pytest.mark.parametrize("options", [(), ("--all",)])
+def test_a_name_written_with_escapes_steers_no_screen(
+    options: tuple[str, ...], tmp_path: Path, capsys: Capture
+) -> None:
+    """YAML makes ESC of "\\e" and a mark that turns the writing of "\\u202E": both are text in quotes."""
+    tricks = r'"\e[31mred \u202E turned \0 \a \N end"'
+    file = tmp_path / "list.yaml"
+    file.write_text(f"build: {tricks}\n{WRONG.partition(chr(10))[2]}loads: [{{what: {tricks}, weight: 5 lb}}]\n")
+    status, out, _ = run(capsys, "check", str(file), *options)
+    assert status == 1
+    assert "[31mred" in out
+    assert all(line.isprintable() for line in out.split("\n"))
+
+
 # ---- input and options -----------------------------------------------------------------------
 
 

@@ -24,10 +24,25 @@ def one_line(text: str) -> str:
     """
     if text.isascii() and text.isprintable():
         return " ".join(text.split())
+    return " ".join(_seen(text).split())
+
+
+def harmless(text: str) -> str:
+    """The same of a text of many lines, each of which stays as it is spaced.
+
+    >>> harmless("a  b\n\x1b[31mc")
+    'a  b\n [31mc'
+    """
+    if text.isascii() and text.replace("\n", "").isprintable():
+        return text
+    return "\n".join(line if line.isprintable() else _seen(line) for line in text.split("\n"))
+
+
+def _seen(text: str) -> str:
     kept = (
         "" if unicodedata.category(c) == "Cf" else " " if unicodedata.category(c) in UNSEEN else c for c in text
     )
-    return " ".join("".join(kept).split())
+    return "".join(kept)
 
 
 def defused(text: str) -> str:

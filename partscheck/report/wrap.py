@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import textwrap
 
+from partscheck.notation.cell_text import harmless
+
 WIDEST = 100
 INDENT = "    "
 KEPT = "\u00a0"  # a blank at which no line ends: a number keeps its % sign
@@ -22,7 +24,8 @@ class Page:
         self.lines: list[str] = []
 
     def text(self) -> str:
-        return "\n".join(self.lines).strip("\n") + "\n"
+        """The page; nothing that a list says steers the screen that it comes to."""
+        return harmless("\n".join(self.lines).strip("\n") + "\n")
 
     def gap(self) -> None:
         """One empty line, never two."""
