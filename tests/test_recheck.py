@@ -166,6 +166,17 @@ def test_what_is_read_by_the_way_counts(name: str) -> None:
     assert state(again.check()) == state(check_build(build)) != before
 
 
+def test_what_is_typed_as_unknown_is_no_record_of_the_list() -> None:
+    """`load: unknown` is one record for all lists: a change of it would be a change of every list."""
+    text = "parts: [{id: b, kind: bolt, size: M10 x 60 mm}]\nbolted_joints: [{id: eye, bolt: b, load: unknown}]\n"
+    build = read_build(text.encode(), shipped_catalogue(), "list")
+    shared = build.joints[0].fields["load"].type.unknown
+    assert build.joints[0].values["load"].value is shared
+    build.listen()
+    assert shared not in list(build.records())
+    assert shared.ledger is None
+
+
 def test_only_what_read_the_field_runs_again() -> None:
     build = example("apiary-corrected")
     again = Recheck(build)

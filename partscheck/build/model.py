@@ -103,8 +103,11 @@ def _with_nested(record: Record) -> Iterator[Record]:
     from partscheck.parts.record import Record as _Record
 
     yield record
-    for typed in record.values.values():
+    for name, typed in record.values.items():
         value = typed.value
+        field = record.fields.get(name)
+        if field is not None and value is field.type.unknown:
+            continue  # `load: unknown`: nothing is said, and every list shares the record that says nothing
         for one in value if isinstance(value, list) else [value]:
             if isinstance(one, _Record):
                 yield from _with_nested(one)

@@ -210,7 +210,7 @@ def _in_a_joint(line: Line) -> bool:
 
 def _kept(part: Any) -> bool:
     """The list says itself that it is kept as a spare."""
-    typed = part.typed("at")
+    typed = part.everything().get("at")
     return typed is not None and [str(one) for one in typed.value] == ["spare"]
 
 

@@ -6,7 +6,7 @@ import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from time import perf_counter
+from time import process_time
 
 import pytest
 from case_files import shipped_catalogue
@@ -78,9 +78,9 @@ def test_is_refused_in_plain_words(name: str, tmp_path: Path, capsys: pytest.Cap
     content, says = FILES[name]
     file = tmp_path / "list.yaml"
     file.write_bytes(content)
-    start = perf_counter()
+    start = process_time()
     message = refused(str(file), capsys)
-    assert perf_counter() - start < 5
+    assert process_time() - start < 5
     assert says in " ".join(message.split())
     assert "line " in message
 
@@ -144,9 +144,9 @@ def long_list(lines: int) -> bytes:
 
 
 def seconds(work: Callable[[], object]) -> float:
-    start = perf_counter()
+    start = process_time()
     work()
-    return perf_counter() - start
+    return process_time() - start
 
 
 def test_two_thousand_lines_take_about_four_times_as_long_as_five_hundred() -> None:
