@@ -72,7 +72,7 @@ def parser(first: str = "") -> argparse.ArgumentParser:
     for name in (first,) if first in COMMANDS else COMMANDS:
         command: Any = import_module(f"partscheck.commands.{name}")
         one = commands.add_parser(
-            name, help=command.HELP, description=command.HELP.capitalize() + ".", epilog=EPILOG
+            name, help=command.HELP, description=command.HELP[:1].upper() + command.HELP[1:] + ".", epilog=EPILOG
         )
         command.add_arguments(one)
         one.set_defaults(run=command.run, whole_parser=parser)

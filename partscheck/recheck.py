@@ -160,8 +160,7 @@ def _shape(build: Build, fit: Fit, classes: list[Any]) -> Any:
     lines = tuple(id(record) for record in (*build.parts, *build.joints, *build.loads, *build.accept))
     cases = tuple(_cases(load) for load in build.loads)
     places = tuple(_key(binding) for binds in classes for binding in fit.bindings(binds))
-    # Advice is rounded in the list's own units: when those turn from one system to the other, all is said anew.
-    return (fit.axles, tuple(build.load_cases), tuple(fit.told), build.leading(), lines, cases, places)
+    return (fit.axles, tuple(build.load_cases), tuple(fit.told), lines, cases, places)
 
 
 def _cases(load: Any) -> Any:

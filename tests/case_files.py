@@ -34,6 +34,7 @@ def case_files() -> list[Path]:
 def load_cases(path: Path) -> list[tuple[str, dict[str, Any]]]:
     """(rule, case) of one file."""
     data = yaml.safe_load(path.read_text(encoding="utf-8"))
+    assert {"rule", "cases"} <= set(data or ()), f"{path} needs `rule:` (as the file is called) and `cases:`"
     assert data["rule"] == path.stem, f"{path} is about {data['rule']}"
     return [(data["rule"], case) for case in data["cases"]]
 

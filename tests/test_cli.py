@@ -165,6 +165,18 @@ def test_a_reader_that_goes_away_is_no_error_message(lists: Path) -> None:
     assert done.stderr == ""
 
 
+def test_the_help_keeps_names_as_they_are_written_and_its_own_exit_status() -> None:
+    from partscheck.cli import parser
+
+    pages = {name: command.format_help() for name, command in next(
+        action.choices.items() for action in parser()._actions if isinstance(action.choices, dict)
+    )}  # fmt: skip
+    assert "one HTML page" in pages["report"]
+    assert "as SVG" in pages["draw"]
+    for name in ("bom", "draw", "explain", "new", "rules"):  # they do their work whatever the list is like
+        assert "at least one stop" not in pages[name]
+
+
 @pytest.mark.skipif(not os.path.exists("/dev/full"), reason="a device that is always full is Linux's")
 @pytest.mark.parametrize("names", [["wrong.yaml"], ["wrong.yaml", "fits.yaml"]], ids=["one list", "two lists"])
 def test_a_full_disk_is_told_and_is_not_our_failure(names: list[str], lists: Path) -> None:

@@ -85,6 +85,14 @@ def test_what_each_verdict_becomes(fail_on: str, legality: str, studs: str) -> N
     assert found["stud-above-adapter-face"] == studs
 
 
+def test_what_is_to_be_measured_is_named_as_it_is_typed() -> None:
+    [case] = [one for one in cases_of(xml_of(checked(LIST))) if one.name.startswith("stud-above-adapter-face")]
+    [skipped] = case.result
+    assert skipped.type == "measure"
+    assert "\nMeasure: hub.stud_length (" in skipped.text
+    assert ".)" not in skipped.text
+
+
 def test_an_accepted_caution_passes_and_says_so() -> None:
     text = LIST + "accept:\n  - {rule: adapter-legality, part: plate, reason: asked the office}\n"
     xml = xml_of(checked(text), "caution")

@@ -136,7 +136,7 @@ def _apply(again: Recheck, record: Record, field: str, typed: Typed | None) -> N
 
 
 # What a rule reads past a single field: that anything of the layout is typed, what other rules would say
-# with another mark on a bolt's head, which system of units most of the list is typed in.
+# with another mark on a bolt's head.
 BY_THE_WAY = {
     "the first word of the layout": (
         """\

@@ -13,7 +13,7 @@ from bisect import bisect_left, bisect_right
 from typing import TYPE_CHECKING, Any
 
 from partscheck.catalogue.query import CONTAINS, HOLDS, IS, LESS, MORE
-from partscheck.notation.interval import INF, same_within
+from partscheck.notation.interval import INF
 
 if TYPE_CHECKING:
     import sqlite3
@@ -145,9 +145,10 @@ def of_clause(connection: sqlite3.Connection, kind: str, field: str, clause: Cla
 
 def _ends(clause: Clause, facet: Facet) -> tuple[float, float]:
     """Between what a low end has to lie."""
-    close = same_within(clause.unit)
+    close = clause.close
     if clause.relation == HOLDS:
-        return clause.low - facet.widest - 2 * close, clause.high + close
+        reach = facet.widest + close if facet.widest else 0.0
+        return clause.low - reach - close, clause.high + close
     if clause.relation in (MORE, LESS):
         return clause.low + close, clause.high - close
     return clause.low - close, clause.high + close

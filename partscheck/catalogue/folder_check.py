@@ -126,11 +126,12 @@ def _replaced(report: FolderReport, names: list[str], catalogue: Catalogue) -> N
     for number, first in enumerate(rows):
         for second in rows[number + 1 :]:
             pairs += [(id, first.layer, second.layer) for id in same_ids(first, second, TOLD_AT_MOST + 1)]
-    below: dict[str, Catalogue] = {}
+    upto = {(names or [SHIPPED])[-1]: catalogue}  # the catalogue as it is with this layer on top
     for id, lower, upper in pairs[:TOLD_AT_MOST]:
-        if lower not in below:
-            below[lower] = Catalogue.load(names[: names.index(lower) + 1] if lower in names else [])
-        report.replaced.append(Replaced(id, lower, upper, _differences(id, below[lower], catalogue)))
+        for name in (lower, upper):
+            if name not in upto:
+                upto[name] = Catalogue.load(names[: names.index(name) + 1] if name in names else [])
+        report.replaced.append(Replaced(id, lower, upper, _differences(id, upto[lower], upto[upper])))
     report.replaced_more = max(0, len(pairs) - TOLD_AT_MOST)
 
 

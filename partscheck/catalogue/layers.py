@@ -83,16 +83,28 @@ def _read_layer(name: str, path: str, shown: str, faults: list[Fault]) -> Layer:
             faults.append(Fault(Mark(shown, 1, 1), "", f"a folder with 1 to {FILES_AT_MOST} files *.yaml",
                                 f"there are {len(found)} (*.csv and *.jsonl count, too)"))  # fmt: skip
             return layer
-        for file, as_shown in found:
+    except (OSError, ValueError) as error:
+        faults.append(_unreadable(shown, error))
+        return layer
+    for file, as_shown in found:
+        try:
+            if file != path and not os.path.isfile(file):  # what is no file may keep a reader waiting for ever
+                why = "it is a folder" if os.path.isdir(file) else "it is no file, or a link to none"
+                faults.append(Fault(Mark(as_shown, 1, 1), "", "a catalogue file that can be read", why))
+                continue
             if file.lower().endswith((*ROWS_CSV, *ROWS_JSON)):
                 _add_rows(layer, file, as_shown, faults)
                 continue
             with open(file, "rb") as stream:
                 layer.files.append((as_shown, stream.read(LIMITS.bytes + 1)))
-    except (OSError, ValueError) as error:
-        why = getattr(error, "strerror", "") or str(error)
-        faults.append(Fault(Mark(shown, 1, 1), "", "a catalogue folder or file that can be read", why))
+        except (OSError, ValueError) as error:
+            faults.append(_unreadable(as_shown, error))
     return layer
+
+
+def _unreadable(shown: str, error: Exception) -> Fault:
+    why = getattr(error, "strerror", "") or str(error)
+    return Fault(Mark(shown, 1, 1), "", "a catalogue folder or file that can be read", why)
 
 
 def _add_rows(layer: Layer, file: str, shown: str, faults: list[Fault]) -> None:

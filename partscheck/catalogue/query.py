@@ -20,11 +20,13 @@ from partscheck.notation.errors import NotationError
 from partscheck.notation.faults import Fault
 from partscheck.notation.grade import Grade
 from partscheck.notation.interval import INF, same_within
+from partscheck.notation.measure import read_quantity
 from partscheck.notation.thread import read_thread
 from partscheck.notation.words import nearest
 from partscheck.notation.yaml_text import Mark
 from partscheck.parts.kinds import KINDS
 from partscheck.parts.types import (
+    BoltCircleType,
     Count,
     FastenerSizeType,
     LoadIndexType,
@@ -54,20 +56,27 @@ _BEFORE = (
     (r">|more than|over|above", MORE),
     (r"<|less than|under|below", LESS),
 )
+_TWO_ENDS = (
+    r"from\s+(.+?)\s+to\s+(.+)", r"between\s+(.+?)\s+and\s+(.+)", r"([^.].*?)\s*\.{2,3}\s*([^.].*)",
+)  # fmt: skip
 _BEHIND = (
     (r"or more|or over|or above|and up|and over|\+", AT_LEAST),
     (r"or less|or under|or below|and under", AT_MOST),
+)
+RANGES = (
+    "a range: A to B; at least A, A or more, >= A; at most B, B or less, <= B; more than A, less than B; "
+    "with the unit"
 )
 
 
 class Clause:
     """What one number or word of a field has to be.
 
-    ``low`` and ``high`` are in ``unit`` (house units), for the relations of numbers; ``words`` are those that
-    would do.
+    ``low`` and ``high`` are in ``unit`` (house units), for the relations of numbers; ``close`` is how far off
+    still counts as there; ``words`` are those that would do.
     """
 
-    __slots__ = ("high", "low", "name", "relation", "unit", "words")
+    __slots__ = ("close", "high", "low", "name", "relation", "unit", "words")
 
     def __init__(
         self, name: str, relation: str, low: float = -INF, high: float = INF, unit: str = "",
@@ -78,6 +87,7 @@ class Clause:
         self.low = low
         self.high = high
         self.unit = unit
+        self.close = same_within(unit)
         self.words = words
 
     @property
@@ -92,7 +102,7 @@ class Clause:
             return word is not None and self.words[0] in word
         if ends is None:
             return False
-        close = same_within(self.unit)
+        close = self.close
         if self.relation == HOLDS:
             return bool(ends[0] <= self.high + close and ends[1] >= self.low - close)
         if self.relation in (MORE, LESS):
@@ -182,7 +192,10 @@ class _Condition:
         try:
             return Ask(field, text, clauses_of(field, facets, text, self.tables), self._system(field, text))
         except NotationError as error:
-            self._fault(column, error.read, f"{error.expected} for `{field.key}`", error.hint)
+            hint = error.hint
+            if isinstance(field.type, _ORDERED) and (not hint or hint.startswith("units of")):
+                hint = RANGES
+            self._fault(column, error.read, f"{error.expected} for `{field.key}`", hint)
             return None
 
     def _system(self, field: Field, text: str) -> str:
@@ -197,9 +210,13 @@ class _Condition:
         }
         if name in known:
             return known[name]
+        facets = {key: found for key, field in known.items() if (found := facets_of(field.type)) is not None}
+        holders = [key for key, found in facets.items() if name in [number for number, _ in found.numbers]]
         near = nearest(name, known) or next((key for key in known if name in key), "")
-        asked = [key for key, field in known.items() if facets_of(field.type) is not None]
-        hint = f"did you mean `{near}`?" if near else "fields: " + ", ".join(asked)
+        if holders:
+            hint = f"it is a part of `{holders[0]}`: {known[holders[0]].type.expected}"
+        else:
+            hint = f"did you mean `{near}`?" if near else "fields: " + ", ".join(facets)
         self._fault(column, name, f"a field of {self.kind}", hint)
         return None
 
@@ -208,6 +225,8 @@ def clauses_of(field: Field, facets: Facets, text: str, tables: Any) -> list[Cla
     """What ``text`` asks of the field.  Raises ``NotationError``."""
     if facets.free:
         return [Clause(WORD, CONTAINS, words=(" ".join(text.split()).casefold(),))]
+    if isinstance(field.type, _ORDERED):
+        text = _from_and_to(text)
     relation, rest = split_relation(text)
     if relation:
         if not isinstance(field.type, _ORDERED):
@@ -237,6 +256,15 @@ def split_relation(text: str) -> tuple[str, str]:
     return "", text
 
 
+def _from_and_to(text: str) -> str:
+    """ "38 to 45 mm" of "from 38 to 45 mm", "between 38 and 45 mm" and "38 .. 45 mm"."""
+    for pattern in _TWO_ENDS:
+        found = re.fullmatch(pattern, text.strip(), re.IGNORECASE | re.DOTALL)
+        if found:
+            return f"{found[1]} to {found[2]}"
+    return text
+
+
 def _known(field: Field, text: str, tables: Any) -> Any:
     value = field.type.read(text, tables)
     if value is field.type.unknown:
@@ -252,6 +280,8 @@ def _one_sided(field: Field, facets: Facets, relation: str, text: str, tables: A
     if not numbers or numbers[0] is None:
         raise NotationError(text, field.type.expected, f"`{relation}` needs a number")
     (name, unit), (low, high) = facets.numbers[0], numbers[0]
+    if re.search(r"\sto\s", text):
+        raise NotationError(text, field.type.expected, f"`{relation}` asks of one value, not of a range")
     if relation in (AT_LEAST, MORE):
         clause = Clause(name, relation, low=high if relation == MORE else low, unit=unit)
     else:
@@ -290,7 +320,16 @@ def _of_value(field: Field, facets: Facets, text: str, tables: Any) -> list[Clau
     ]
     if isinstance(value, Grade):
         return [Clause(WORD, IS, words=_grades(value))]
+    if isinstance(field.type, BoltCircleType):
+        for clause in clauses[1:]:
+            clause.close = _same_circle(tables)
     return [*clauses, *_word_clauses(field, facets, word)]
+
+
+def _same_circle(tables: Any) -> float:
+    """How far two bolt circles may be apart to count as one, mm: a chord or a rounded size is found, too."""
+    row = tables.row("practice", "bolt_circle_tolerance")
+    return same_within("mm") if row is None else read_quantity(str(row["value"]), "length").hi
 
 
 def _word_clauses(field: Field, facets: Facets, word: str | None) -> list[Clause]:

@@ -38,7 +38,8 @@ def schema_faults(layers: list[Layer]) -> list[Fault] | None:
             except Faults:
                 continue
             for error in validator.iter_errors(_plain(root)):
-                mark = _mark(root, list(error.absolute_path))
+                node = _at(root, list(error.absolute_path))
+                mark = _unknown_key(node, error) or node.mark
                 read = error.instance if isinstance(error.instance, str) else ""
                 faults.append(Fault(mark, read, "what the schema of catalogue files allows", error.message[:160]))
     return faults
@@ -60,8 +61,16 @@ def _plain(node: Node) -> Any:
     return None if node.empty else node.text
 
 
-def _mark(node: Node, path: list[Any]) -> Mark:
-    """Where the value at this path stands."""
+def _unknown_key(node: Node, error: Any) -> Mark | None:
+    """Where the first key stands that the schema does not know, where it is about such a key."""
+    if error.validator != "additionalProperties" or not isinstance(node, MapNode):
+        return None
+    known = error.schema.get("properties", {})
+    return next((key.mark for key, _ in node.entries if key.text not in known), None)
+
+
+def _at(node: Node, path: list[Any]) -> Node:
+    """The value at this path."""
     for step in path:
         inner = (
             node.items[step]
@@ -73,4 +82,4 @@ def _mark(node: Node, path: list[Any]) -> Mark:
         if inner is None:
             break
         node = inner
-    return node.mark
+    return node

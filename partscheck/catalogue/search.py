@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 from partscheck.catalogue import bitmaps
 from partscheck.catalogue.query import CONTAINS, HOLDS, IS, LESS, MORE
 from partscheck.catalogue.stock import BARE, quoted, table_of
-from partscheck.notation.interval import INF, same_within
+from partscheck.notation.interval import INF
+from partscheck.parts.types import DotWeekType, MonthType, TireSizeType
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -22,6 +23,8 @@ LOOKED_AT_ONCE = 32
 SORTED_AT_MOST = 20_000  # matches that are sorted by weight; of more, the lightest are met along their index
 MISSES_AT_MOST = 5
 PRICE, WEIGHT = "price", "weight"
+# A part with another one of these is another part, not a near miss.
+_MANY_NAMES = (TireSizeType, DotWeekType, MonthType)
 
 
 class Found:
@@ -40,7 +43,9 @@ class Found:
 
 
 class Miss:
-    """A part that misses one condition alone: by how much, as a share of what is asked where it is a number."""
+    """A part that misses one condition alone: by how much, and that as a share of what is asked; both endless
+    where it is a word.
+    """
 
     __slots__ = ("ask", "by", "clause", "found", "share")
 
@@ -72,7 +77,7 @@ def _sql(clause: Clause, facet: Facet) -> tuple[str, list[Any]]:
         return f"{low} IS NOT NULL AND instr({low}, ?)", [clause.words[0]]
     if clause.relation == IS:
         return f"{low} IN ({','.join('?' * len(clause.words))})", list(clause.words)
-    close = same_within(clause.unit)
+    close = clause.close
     if clause.relation == HOLDS:
         # A value that holds the asked one starts no farther below it than the widest value is wide.
         start = clause.low - facet.widest - 2 * close
@@ -281,10 +286,24 @@ class Search:
         return int(found.fetchone()[0])
 
     def misses(self, most: int = MISSES_AT_MOST) -> Iterator[Miss]:
-        """Parts that meet every condition but one of numbers, the nearest of each condition."""
+        """Parts that meet every condition but one, the nearest of each condition."""
         for one in self.conditions:
             if self.there and one.clause.numeric:
                 yield from self._missing(one, most)
+            elif self.there and one.clause.relation == IS and not isinstance(one.ask.field.type, _MANY_NAMES):
+                yield from self._other_word(one, most)
+
+    def _other_word(self, one: _Condition, most: int) -> Iterator[Miss]:
+        """Parts that state another word there (another seat, another currency)."""
+        rest, values = self._where([other for other in self.conditions if other is not one])
+        low = quoted(one.facet.low)
+        rows = self.stock.connection.execute(
+            f"SELECT id FROM {self.table} JOIN part ON number = {self.table}.part"
+            f" WHERE {low} IS NOT NULL AND NOT ({one.sql}) AND {rest} ORDER BY place LIMIT ?",
+            [*one.values, *values, most],
+        )
+        for (id,) in rows.fetchall():
+            yield Miss(Found(id, self.stock, None), one.ask, one.clause, INF, INF)
 
     def _missing(self, one: _Condition, most: int) -> Iterator[Miss]:
         clause, low, high = one.clause, quoted(one.facet.low), quoted(one.facet.high)

@@ -12,9 +12,11 @@ if TYPE_CHECKING:
     from partscheck.uses.bom import BillOfMaterials
 
 HELP = "list what to buy, with quantities, prices, sellers, and the warnings beside each line"
+STATUS = "Exit status: 0 the bill was written (stops stand beside their lines), 2 the list cannot be used."
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.epilog = STATUS
     common.list_argument(parser)
     common.format_option(parser, "text", "csv", "json", "markdown")
     parser.add_argument(

@@ -12,11 +12,13 @@ if TYPE_CHECKING:
     from partscheck.report.drawing import Drawing, Undrawn
 
 HELP = "draw one view of a list to scale as SVG, or list the views that can be drawn"
+STATUS = "Exit status: 0 drawn, or listed, 2 the list cannot be used, or lacks what the drawing needs."
 # What can be drawn, in the order of a look round the trailer: wheels, joints, the whole.
 KINDS = ("wheel-end", "bolt-circles", "load-plane", "joint", "side-view", "rear-view", "load-path")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.epilog = STATUS
     common.list_argument(parser)
     what = parser.add_argument(
         "what", metavar="[WHAT]",

@@ -10,9 +10,11 @@ if TYPE_CHECKING:
     import argparse
 
 HELP = "explain a rule, a field, a practice limit or a catalogue part"
+STATUS = "Exit status: 0 it is told, 2 there is nothing of this name."
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.epilog = STATUS
     parser.add_argument("name", metavar="NAME", help="a rule (stud-above-adapter-face), a field "
                         "(hub.stud_length), a practice limit (stud_below_flush), the id of a catalogue part, "
                         "or units")  # fmt: skip

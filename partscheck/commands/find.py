@@ -27,7 +27,7 @@ ROUND = 1_000  # parts that --limit may ask for
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.epilog = STATUS
     parser.add_argument("kind", metavar="KIND", help="a kind of part: adapter, wheel, tire, bolt, lug-nut, ...")
-    parser.add_argument("conditions", metavar="FIELD=VALUE", nargs="*", help="what a field has to be")
+    parser.add_argument("conditions", metavar="FIELD=VALUE", nargs="*", default=[], help="what a field has to be")
     parser.add_argument(
         "--for", dest="list", metavar="LIST",
         help="try each part in this parts list (- reads standard input): only those that bring no new stop",

@@ -13,11 +13,16 @@ if TYPE_CHECKING:
     from partscheck.uses.fix import Fix
 
 HELP = "find changes that clear every stop: parts, work in the shop, loads; each plan tried with every rule"
+STATUS = (
+    "Exit status: 0 no stop is left (there was none, or a plan clears them all), 1 some stay, 2 the list cannot "
+    "be used."
+)
 PLANS = 3
 SECONDS = 60.0
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.epilog = STATUS
     common.list_argument(parser)
     parser.add_argument(
         "--by", choices=("changes", "cost", "margin"), default="changes",

@@ -12,9 +12,11 @@ if TYPE_CHECKING:
     import argparse
 
 HELP = "write a commented list to start from"
+STATUS = "Exit status: 0 the list was written, 2 it was not: the file is there already, or the CSV cannot be used."
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.epilog = STATUS
     parser.add_argument("file", metavar="FILE", nargs="?", help="where to (default: standard output)")
     parser.add_argument("-o", "--output", metavar="FILE", help="the same")
     parser.add_argument(

@@ -13,6 +13,7 @@ HELP = "list the rules, one sentence each"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.epilog = None  # it always does its work
     parser.add_argument("--limits", action="store_true", help="list the practice limits instead")
 
 

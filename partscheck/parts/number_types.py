@@ -160,7 +160,7 @@ class Money(TypedText):
         bare = re.sub(r"[^\d.,]", "", text)
         return (
             f"write {bare}, or {bare} with a three-letter currency"
-            if re.match(self.GRAMMAR, bare, re.ASCII)
+            if bare in text and re.match(self.GRAMMAR, bare, re.ASCII)
             else ""
         )
 

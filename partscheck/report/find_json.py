@@ -97,8 +97,8 @@ def _near(near: NearMiss, leading: str) -> dict[str, Any]:
         "misses": {
             "field": miss.ask.field.key,
             "number": miss.clause.name,
-            "by": rounded(miss.by),
+            "by": rounded(miss.by) if miss.clause.numeric else None,
             "unit": miss.clause.unit,
-            "share": rounded(miss.share),
+            "share": rounded(miss.share) if miss.clause.numeric else None,
         },
     }

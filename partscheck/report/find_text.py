@@ -23,6 +23,7 @@ from partscheck.report.find_words import (
 from partscheck.report.text import SCREENING
 from partscheck.report.wrap import Page
 from partscheck.rules.basis import Basis
+from partscheck.rules.check import EQUAL
 from partscheck.uses.trial import short_by
 
 if TYPE_CHECKING:
@@ -147,7 +148,8 @@ def _rejected(page: Page, found: Finds, leading: str, bases: _Bases) -> None:
             _reason(page, finding, leading, bases)
             by, share = short_by(finding)
             if by is not None and by.unit:
-                page.under(f"{show_both(by, leading)}, or {share:.0%}".replace("%", " %"), "Misses by: ")
+                part = "" if finding.check.relation == EQUAL else f", or {share:.0%}".replace("%", " %")
+                page.under(f"{show_both(by, leading)}{part}", "Misses by: ")
         if len(trial.brings) > REASONS:
             more = dict.fromkeys(finding.rule.slug for finding in trial.brings[REASONS:])
             page.under(", ".join(f"[{slug}]" for slug in more), "Also: ")

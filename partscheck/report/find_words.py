@@ -24,6 +24,8 @@ OF_A_PURCHASE = ("price", "weight", "seller", "pack", "packs", "qty")
 def opening(found: Finds) -> str:
     """The first line: what was found."""
     title = KINDS[found.query.kind].title or found.query.kind
+    if not found.of_kind:
+        return f"NOTHING FOUND - the catalogue holds no {title}. Rows of your own come in with --catalog DIR."
     if found.build is not None:
         return _opening_in_build(found, title)
     if not found.candidates:
@@ -67,6 +69,8 @@ def tried_words(found: Finds) -> str:
     text = f"Tried {found.tried} of {found.matches}{more} that match."
     if found.untried and found.by == MARGIN:
         return f"{text} The others were not tried: one with more margin may be among them. Ask for less at once."
+    if found.untried and not found.candidates:
+        return f"{text} The others were not tried: conditions narrow them (FIELD=VALUE, such as a size)."
     return text + (" The others were not tried." if found.untried else "")
 
 
@@ -129,6 +133,8 @@ def near_words(near: NearMiss, leading: str) -> str:
     """ "thickness 1.25 in (31.8 mm): 6.2 mm (0.25 in) short of what is asked"."""
     miss = near.miss
     text = value_words(near.candidate, miss.ask.field.name, leading)
+    if not miss.clause.numeric:
+        return f"{miss.ask.field.key} {text}, where {one_line(miss.ask.text)} is asked"
     if miss.clause.unit:
         by = show_both(Interval.exact(miss.by, miss.clause.unit), leading)
     else:

@@ -17,8 +17,8 @@ def paragraphs(finding: Finding, leading: str) -> Iterator[tuple[str, str]]:
     """(label, text), each on one line; the first, without a label, is what was found."""
     yield "", ended(finding.message(leading))
     for label, text in _labelled(finding, leading):
-        if text.strip():
-            yield label, ended(text)
+        if text.strip():  # what is measured begins with the name of a field, which stays as it is typed
+            yield label, stopped(text) if label == "Measure" else ended(text)
     if finding.accepted:
         yield "Accepted by you", one_line(finding.accepted)
 
@@ -35,7 +35,7 @@ def _labelled(finding: Finding, leading: str) -> Iterator[tuple[str, str]]:
 def _asked(finding: Finding) -> Iterator[str]:
     for missing in finding.missing:
         field = missing.record.fields.get(missing.field)
-        how = f" ({field.measure})" if field is not None and field.measure else ""
+        how = f" ({field.measure.rstrip('.')})" if field is not None and field.measure else ""
         yield missing.name + how
 
 
@@ -45,8 +45,14 @@ def ended(text: str) -> str:
     >>> ended("use a longer stud")
     'Use a longer stud.'
     """
+    text = stopped(text)
+    return text[:1].upper() + text[1:]
+
+
+def stopped(text: str) -> str:
+    """The text on one line, ended with a full stop."""
     text = one_line(text)
-    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "!", "?", ":")) else ".")
+    return text + ("" if text.endswith((".", "!", "?", ":")) else ".")
 
 
 def parts_words(finding: Finding) -> str:

@@ -59,6 +59,8 @@ def opening(fix: Fix) -> str:
     stops = plural(len(fix.stops), "stop")
     if not fix.stops:
         return f"NOTHING TO FIX - {name}no stop. `partscheck check` tells cautions and what to measure."
+    if not fix.plans and fix.late:
+        return f"NO PLAN YET - {name}{stops}; the time was over first."
     if not fix.plans:
         return f"NO PLAN - {name}{stops}, and nothing here clears {'it' if len(fix.stops) == 1 else 'them'}."
     first = fix.plans[0]
@@ -75,8 +77,8 @@ def opening(fix: Fix) -> str:
 def standing(fix: Fix) -> list[str]:
     """How good the plans are known to be."""
     if not fix.plans:
-        return ["The time was over before a plan was found: allow more with --time."] if fix.late else []
-    order = BY.get(fix.by, "fewest changes first")
+        return ["What would clear them is not known: allow more with --time."] if fix.late else []
+    order = BY.get(fix.by, "fewest changes first, plans with parts to look for last")
     among = f"among {plural(fix.considered, 'change')} considered"
     if fix.late or not fix.plans[0].proven:
         return [f"Best so far {among}, {order}; the time was over, so not proven best (--time allows more)."]
@@ -171,7 +173,8 @@ def costs(plan: Plan, leading: str) -> list[str]:
     lines = [found + "."]
     if plan.least_room is not None:
         room = plan.least_room
-        lines.append(f"Least room: {room.name}, {100 * room.share:.0f} % more than it carries.")
+        way = "more" if room.share >= 0 else "less"
+        lines.append(f"Least room: {room.name}, {100 * abs(room.share):.0f} % {way} than it carries.")
     carried = plan.applied.carried
     if carried:
         moved = ", ".join(
@@ -190,7 +193,7 @@ def _after(page: Page, plan: Plan, leading: str) -> None:
     page.gap()
     page.line("THEN")
     if plan.leaves:
-        page.item("-", f"Left: {', '.join(dict.fromkeys(one.rule.slug for one in plan.leaves))} (see above).")
+        page.item("-", f"Left: {', '.join(dict.fromkeys(one.rule.slug for one in plan.leaves))}.")
     else:
         page.item("-", "No stop is left, and none is new.")
     for one in plan.causes:

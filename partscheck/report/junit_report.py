@@ -99,8 +99,9 @@ def _test(finding: Finding, checked: CheckedFile, leading: str) -> Test:
         return Test(name, ERROR, "failed", headline, text)
     if is_open(finding, checked.fail_on):
         return Test(name, FAILURE, finding.verdict, headline, text)
-    outcome = SKIPPED if finding.verdict == MEASURE else PASSED
-    return Test(name, outcome, "accepted caution" if finding.accepted else CAUTION, headline, text)
+    if finding.verdict == MEASURE:
+        return Test(name, SKIPPED, MEASURE, headline, text)
+    return Test(name, PASSED, "accepted caution" if finding.accepted else CAUTION, headline, text)
 
 
 # ---- XML ---------------------------------------------------------------------------------

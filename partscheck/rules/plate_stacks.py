@@ -204,7 +204,9 @@ def adapter_legality(end: WheelEnd) -> Iterator[Check]:
 
 def _look_up(end: WheelEnd, plate: Any) -> Check:
     service = end.build.service
-    place = f"in the law of {service.country}" if service.has("country") else "where the trailer is registered"
+    place = "where the trailer is registered"
+    if service.has("country"):
+        place = f"in the law of the place (country: {service.country})"
     return (
         certainly(False)
         .caution(

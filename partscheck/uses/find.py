@@ -95,7 +95,9 @@ class Candidate:
 
 
 class NearMiss:
-    """A part that misses one condition: which, by how much (house unit), and as a share of what is asked."""
+    """A part that misses one condition: which, by how much (house unit), and as a share of what is asked (both
+    endless where it is a word).
+    """
 
     __slots__ = ("candidate", "miss")
 
@@ -107,10 +109,11 @@ class NearMiss:
 class Finds:
     """What a question found.
 
-    ``candidates`` in order; ``matches`` how many parts meet the conditions (``matches_more``: at least that
-    many); ``unstated`` field -> how many more meet all other conditions and do not state it; ``misses`` the
-    nearest when nothing was found.  With a build: ``line`` the id of the line they were tried on, ``added``
-    when it is a new one; ``rejected`` those that bring a new stop, the nearest first; ``tried`` how many were.
+    ``candidates`` in order; ``of_kind`` how many parts of the kind there are; ``matches`` how many parts meet
+    the conditions (``matches_more``: at least that many); ``unstated`` field -> how many more meet all other
+    conditions and do not state it; ``misses`` the nearest when nothing was found. With a build: ``line`` the
+    id of the line they were tried on, ``added`` when it is a new one; ``rejected`` those that bring a new
+    stop, the nearest first; ``tried`` how many were.
     """
 
     def __init__(self, query: Query, by: str, limit: int) -> None:
@@ -118,6 +121,7 @@ class Finds:
         self.by = by
         self.limit = limit
         self.candidates: list[Candidate] = []
+        self.of_kind = 0
         self.matches = 0
         self.matches_more = False
         self.unstated: dict[str, int] = {}
@@ -237,6 +241,7 @@ def _line(build: Build, kind: str, asked: str, faults: list[Fault]) -> str:
 
 def _count(found: Finds, searches: list[Search]) -> None:
     counts = [one.count() for one in searches]
+    found.of_kind = sum(one.total for one in searches)
     found.matches = sum(counts)
     found.matches_more = bool(found.query.asks) and any(count >= COUNTED_AT_MOST for count in counts)
     for one in searches:

@@ -64,9 +64,13 @@ class Trial:
         return 2 if self.leaves else 1 if self.lacks else 0
 
     @property
-    def nearness(self) -> tuple[bool, int, float]:
-        """For sorting: few reasons first, then the least that any of them is missed by."""
-        return bool(self.unplaced), len(self.brings), max((short_by(one)[1] for one in self.brings), default=0.0)
+    def nearness(self) -> tuple[bool, bool, int, float]:
+        """For sorting: what misses an amount before what is of another size or form, which a little more does not
+        mend; then few reasons first, then the least that any of them is missed by.
+        """
+        shares = [short_by(one)[1] for one in self.brings]
+        other = INF in shares or any(one.check.relation == EQUAL for one in self.brings)
+        return bool(self.unplaced), other, len(self.brings), max(shares, default=0.0)
 
 
 def short_by(finding: Finding) -> tuple[Interval | None, float]:

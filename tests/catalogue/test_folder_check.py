@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import builtins
 import json
+import os
 import sys
 from pathlib import Path
 from typing import Any
@@ -155,3 +156,40 @@ def test_a_folder_that_cannot_be_used(tmp_path: Path, name: str, capsys: Capture
     status, out, err = run(capsys, str(tmp_path / name))
     assert (status, out) == (2, "")
     assert "expected" in err
+
+
+def test_a_part_of_three_layers_is_compared_with_the_one_that_replaces_it(tmp_path: Path) -> None:
+    names = []
+    for number, size in enumerate(("15 x 6 in", "14 x 6 in", "13 x 5 in")):
+        file = tmp_path / f"{number}.csv"
+        file.write_text(f"id,kind,size\na,wheel,{size}\n", encoding="utf-8")
+        names.append(file)
+    found = {(one.below[-5], one.above[-5]): one.differs for one in check_folders(names).replaced}
+    assert found["0", "1"] == [("size", "15 x 6 in", "14 x 6 in")]
+    assert found["1", "2"] == [("size", "14 x 6 in", "13 x 5 in")]
+    assert found["0", "2"] == [("size", "15 x 6 in", "13 x 5 in")]
+
+
+def test_what_is_no_file_is_told_by_its_name(tmp_path: Path, capsys: Capture) -> None:
+    folder = tmp_path / "odd"
+    folder.mkdir()
+    (folder / "a.csv").mkdir()
+    (folder / "b.yaml").symlink_to("b.yaml")
+    (folder / "c.csv").write_text("id,kind\na,hubb\n", encoding="utf-8")
+    names = ["a.csv", "b.yaml"]
+    if hasattr(os, "mkfifo"):
+        os.mkfifo(folder / "d.csv")  # nobody writes into it: a reader would wait for ever
+        names.append("d.csv")
+    status, out, err = run(capsys, str(folder))
+    assert (status, out) == (2, "")
+    for name in names:
+        assert f"{name}, line 1" in err.replace("\n", " "), name
+
+
+def test_an_unknown_key_is_told_once_where_it_stands(tmp_path: Path, capsys: Capture) -> None:
+    file = tmp_path / "a.yaml"
+    file.write_text("title: a\nparts:\n  - {id: a, kind: hub}\nfoo: 3\n", encoding="utf-8")
+    status, _, err = run(capsys, str(file))
+    assert status == 2
+    assert "1 fault to mend" in err
+    assert "line 4, column 1" in " ".join(err.split())

@@ -295,3 +295,76 @@ def test_options_and_conditions_in_any_order() -> None:
     assert positional_first(["a", "--by", "price", "x=1", "--limit=3", "y=-2", "--for", "-"]) == [
         "a", "x=1", "y=-2", "--by", "price", "--limit=3", "--for", "-",
     ]  # fmt: skip
+
+
+# ---- ways to ask --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "text", ["from 38 to 45 mm", "between 38 and 45 mm", "38 .. 45 mm", "From 1-1/2 in to 1.77 in"]
+)
+def test_a_range_in_other_words(shop: Path, text: str) -> None:
+    assert ids(partscheck.find("adapter", [f"thickness={text}"], catalogs=[shop])) == ["thin"]
+
+
+@pytest.mark.parametrize(
+    ("condition", "words"),
+    [
+        ("thickness=at leest 38 mm", "at least A"),
+        ("thickness=38 mm or moer", "A or more"),
+        ("thickness==38 mm", "a range: A to B"),
+        ("thickness=at least 38 to 45 mm", "not of a range"),
+        ("lugs=5", "it is a part of `hub_circle`"),
+    ],
+)
+def test_a_mistyped_range_is_told_how_to_ask(condition: str, words: str, capsys: Capture) -> None:
+    status, out, err = run(capsys, "adapter", condition)
+    assert (status, out) == (2, "")
+    assert words in " ".join(err.split())
+
+
+def test_a_bolt_circle_by_its_chord_is_the_same_circle(shop: Path) -> None:
+    """5 lugs on 114.3 mm are 114.3 sin 36 deg = 67.18 mm apart; 67.2 mm is what a ruler gives.  120.65 mm is
+    4.75 in, sold as 120.7 mm; 115 mm is another circle.
+    """
+    (shop / "w.csv").write_text(
+        "id,kind,bolt_circle\na,wheel,5 x 4.5 in\nb,wheel,5 x 120.65 mm\nc,wheel,5 x 115 mm\n", encoding="utf-8"
+    )
+    for asked, expected in (
+        ("5 lugs, 67.2 mm between neighbours", ["a"]), ("5 x 120.7 mm", ["b"]), ("5 x 115 mm", ["c"]),
+        ("5 x 114.5 mm", []),
+    ):  # fmt: skip
+        found = partscheck.find("wheel", catalogs=[shop], bolt_circle=asked)
+        assert ids(found) == expected, asked
+    assert found.misses[0].miss.by == pytest.approx(0.2)  # of 114.3 mm, the tolerance not taken off
+
+
+def test_another_word_is_a_near_miss(shop: Path, capsys: Capture) -> None:
+    (shop / "w.csv").write_text(
+        "id,kind,nut_seat,price\neur,wheel,ball,60 EUR\nbare,wheel,ball,55\n", encoding="utf-8"
+    )
+    status, out, _ = run(capsys, "wheel", "nut_seat=flat", "--catalog", str(shop))
+    assert status == 1
+    assert "bare: nut_seat ball, where flat is asked" in out
+    status, out, _ = run(capsys, "wheel", "price=at most 58 EUR", "--catalog", str(shop))
+    assert status == 1
+    assert "eur: price 60 EUR: 2 off what is asked" in out
+    assert "bare: price 55, where at most 58 EUR is asked" in out
+    _, out, _ = run(capsys, "wheel", "nut_seat=flat", "--catalog", str(shop), "--format", "json")
+    jsonschema.Draft202012Validator(SCHEMA).validate(json.loads(out))
+
+
+def test_a_kind_that_the_catalogue_lacks(shop: Path, capsys: Capture) -> None:
+    for more in ((), ("rating=100 lb or more",), ("--for", "list.yaml")):
+        status, out, _ = run(capsys, "rack", *more, *(("--catalog", str(shop)) if "--for" in more else ()))
+        assert status == 1
+        assert out.startswith("NOTHING FOUND - the catalogue holds no hitch rack.")
+
+
+def test_what_lacks_an_amount_is_nearer_than_what_has_another_form(shop: Path) -> None:
+    """700 lb is a third of what is needed, a circle of 5.45 in is 1 % off: more of a rating can be bought."""
+    with (shop / "plates.csv").open("a", encoding="utf-8") as rows:
+        rows.write("near,adapter,5 x 4.5 in,5 x 5.45 in,50 mm,2.9 in,conical,14 mm,1/2-20,1.6 in,2000 lb,10,\n")
+    order = [one.id for one in tried(shop).rejected]
+    assert order.index("weak") < order.index("near")
+    assert order.index("thin") < order.index("other")

@@ -70,6 +70,24 @@ def edited_text(name: str, edits: Any) -> str:
     return edited(text_of(name), edits)
 
 
+def test_the_best_so_far_when_the_time_is_over(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It clears some stops, brings none, leaves nothing untold that was known, and is not said to be proven."""
+    from partscheck.uses.fix import planner
+
+    def over(self: Any, *given: Any) -> Any:
+        raise planner.TimeUpError
+
+    monkeypatch.setattr(planner.Planner, "_best", over)
+    found = partscheck.fix(str(ROOT / "examples/apiary-first.yaml"), plans=1, catalogs=CATALOG)
+    assert found.late
+    [plan] = found.plans
+    assert not plan.proven
+    assert plan.clears
+    assert plan.leaves
+    assert not plan.brings_a_stop
+    assert not [one for one in plan.causes if one.verdict == "measure"]
+
+
 def test_plans_are_distinct_and_in_order(demo: Fix) -> None:
     assert len(demo.plans) == 3
     steps = [frozenset(step.option.key for step in plan.steps) for plan in demo.plans]

@@ -100,6 +100,8 @@ def test_too_little_time_is_told(capsys: pytest.CaptureFixture[str]) -> None:
     status, out, _ = run(capsys, FIRST, *CATALOG, "--time", "0.000001")
     assert status == 1
     assert "time was over" in out
+    assert out.startswith("NO PLAN YET")
+    assert "nothing here clears" not in out  # that is not known
 
 
 @pytest.mark.parametrize("words", [["--plans", "0"], ["--plans", "x"], ["--time", "0"], ["--time", "nan"],

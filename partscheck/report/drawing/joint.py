@@ -21,6 +21,7 @@ from partscheck.report.drawing.values import (
     said,
     tell,
 )
+from partscheck.report.wrap import plural
 from partscheck.rules.message import name_of
 
 if TYPE_CHECKING:
@@ -297,7 +298,9 @@ class _Joint:
             if place.nut
             else "no nut listed"
         )
-        many = f", {place.count.lo:g} in each of {place.places} places" if place.count.is_exact else ""
+        many = ""
+        if place.count.is_exact:
+            many = f", {plural(int(place.count.lo), 'bolt')} at each of {plural(place.places, 'place')}"
         plane = " Dashed line across: the shear plane." if place.farthest_shear_plane is not None else ""
         words = f"{what} {how}{many}. Grey: the bolt.{plane}"
         return words[:1].upper() + words[1:]

@@ -61,7 +61,8 @@ def _draw(rows: list[LoadPathRow], result: Result, leading: str) -> Drawing:
         names = ", ".join(dict.fromkeys(row.label for row in over))
         caption += f" Over their rating: {names}."
     if limit is not None and limit.known:
-        words = f"The set as a whole supports a gross weight of {show_both(limit, leading)}, limited by {part.id}."
+        name = next((row.name for row in rows if row.part is part), "")
+        words = f"The rated parts carry a gross weight of {show_both(limit, leading)}; the {name} sets it."
         sheet.note(words)
         caption += " " + words
     ids = tuple(dict.fromkeys(row.part.id for row in rows))
@@ -105,7 +106,7 @@ def _bar(sheet: Sheet, row: LoadPathRow, size: float) -> None:
             canvas.rect((LEFT + rating * size, y), (end, y + BAR), "trouble", "trouble", part, f"over-{row.of}")
     if row.known:
         x = LEFT + row.rating.mid * size
-        canvas.line((x, y - 1.0), (x, y + BAR + 1.0), "outline", part, f"rating-{row.of}")
+        canvas.line((x, y - 0.5), (x, y + BAR + 1.0), "outline", part, f"rating-{row.of}")
     sheet.skip(ROW)
 
 

@@ -244,10 +244,9 @@ class _Plane:
         rows.draw()
 
     def _caption(self, found: list[Finding]) -> str:
-        words = f"The wheel's load stands {_side(self.plane, self.leading)} of the hub's seating face"
-        words += (
-            f", the inner bearing {_side(self.inner, self.leading)}, the outer {_side(self.outer, self.leading)}."
-        )
+        load, inner, outer = (_side(one, self.leading) for one in (self.plane, self.inner, self.outer))
+        words = f"Places from the hub's seating face: the wheel's load {load}, the inner bearing {inner},"
+        words += f" the outer {outer}."
         if self.shares is not None:
             words += f" Of {self._of(1.0)} the inner bearing carries {self._carried(self.shares[0])},"
             words += f" the outer {self._carried(self.shares[1])}."
@@ -259,6 +258,8 @@ def _side(place: Size, leading: str) -> str:
     if not place.known:
         return "?"
     value = place.value
+    if value.lo == value.hi == 0:
+        return "at the face"
     if value.lo >= 0 or value.hi <= 0:
         way = "inboard" if value.lo >= 0 else "outboard"
         return f"{show_both(abs(Interval(value.lo, value.hi, 'mm')), leading)} {way}"

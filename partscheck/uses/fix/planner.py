@@ -94,6 +94,8 @@ class Planner:
         self.late = False
         self.floor: float | None = None  # the least room that each rated part is to have, as a share
         self.base = self.trials.outcome((), bill=True)
+        self._nearest: Found | None = None  # of the choices tried, the one that leaves the fewest stops
+        self._fewest = len(self.base.stops)
 
     # ---- plans -----------------------------------------------------------------------------
 
@@ -114,6 +116,8 @@ class Planner:
             self.late = True
             for one in found:
                 one.proven = False
+            if not found and self._nearest is not None:
+                found.append(self._nearest)
         return found
 
     def _by_splitting(self, found: list[Found], count: int) -> None:
@@ -189,12 +193,22 @@ class Planner:
                     raise TimeUpError from None
                 return None
             outcome = self._outcome(choice.options)
+            self._note([self.pool.options[number] for number in choice.options], outcome)
             left = [stop for key, stop in self._open(outcome).items() if key not in self.hopeless]
             if outcome.possible and not left:
                 options = tuple(self.pool.options[number] for number in choice.options)
                 return Found(options, choice.cost, choice.proven)
             self._learn(frozenset(choice.options), outcome, left)
         return None
+
+    def _note(self, options: Iterable[Option], outcome: Outcome) -> None:
+        """What to give when the time is over before a plan is found: it clears something, brings no stop, and
+        leaves nothing untold that was known.
+        """
+        sound = outcome.possible and outcome.stops.keys() <= self.base.stops.keys()
+        if sound and outcome.unsure <= self.base.unsure and len(outcome.stops) < self._fewest:
+            self._fewest = len(outcome.stops)
+            self._nearest = Found(tuple(options), 0, proven=False)
 
     # ---- options ---------------------------------------------------------------------------
 
@@ -236,6 +250,7 @@ class Planner:
             if number is None:
                 self._mind_the_time()
                 outcome = self.trials.outcome((proposal.option,), bill=True)
+                self._note([proposal.option], outcome)
                 if not outcome.possible or not (late or self._clears_any(outcome)):
                     continue
                 number = self.pool.add(proposal.option, self._cost(proposal.option))
