@@ -28,7 +28,7 @@ from partscheck.rules.registry import rule
 US_TABLE = (
     published(
         "FMVSS 108 (49 CFR 571.108), NHTSA letters 07-005972as, node/56826, nht93-412; numbers and colors: Texas "
-        "Department of Public Safety, lighting chart after 49 CFR 393.11 (table lamp_rule)"
+        "Department of Public Safety, lighting chart after 49 CFR 393.11 (an excerpt read; table lamp_rule)"
     ),
     recalled("Table I of FMVSS 108 itself was not read"),
 )
