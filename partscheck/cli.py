@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from importlib import import_module
@@ -16,11 +17,13 @@ COMMANDS = (
     "check", "fix", "swap", "bom", "shop", "report", "draw", "find", "catalog",
     "explain", "rules", "new", "completion",
 )  # fmt: skip
+COLLECT_AFTER = 50_000  # new objects; start-up makes many that stay, and looking through them takes its time
 EPILOG = "Exit status: 0 no stop, 1 at least one stop, 2 the input cannot be used."
 
 
 def main(argv: list[str] | None = None) -> int:
     """Run one command; returns the exit status.  No traceback reaches the user."""
+    gc.set_threshold(COLLECT_AFTER, 20, 20)
     words = sys.argv[1:] if argv is None else argv
     arguments = parser(words[0] if words else "").parse_args(words)
     if not hasattr(arguments, "run"):
@@ -66,17 +69,26 @@ def parser(first: str = "") -> argparse.ArgumentParser:
         description="Checks the parts list of a home-built light road trailer: what does not fit, "
         "what is too weak, what is missing, what to measure.",
         epilog=EPILOG,
+        formatter_class=_of_any_width,
     )
     top.add_argument("--version", action="version", version=f"partscheck {__version__}")
     commands = top.add_subparsers(title="commands", metavar="COMMAND")
     for name in (first,) if first in COMMANDS else COMMANDS:
         command: Any = import_module(f"partscheck.commands.{name}")
         one = commands.add_parser(
-            name, help=command.HELP, description=command.HELP[:1].upper() + command.HELP[1:] + ".", epilog=EPILOG
-        )
+            name, help=command.HELP, description=command.HELP[:1].upper() + command.HELP[1:] + ".", epilog=EPILOG,
+            formatter_class=_of_any_width,
+        )  # fmt: skip
         command.add_arguments(one)
+        one.formatter_class = argparse.HelpFormatter
         one.set_defaults(run=command.run, whole_parser=parser)
+    top.formatter_class = argparse.HelpFormatter
     return top
+
+
+def _of_any_width(prog: str) -> argparse.HelpFormatter:
+    """argparse has each option that it is given laid out once, for the width of a terminal that it asks for."""
+    return argparse.HelpFormatter(prog, width=100)
 
 
 if __name__ == "__main__":

@@ -1,7 +1,7 @@
 """Which parts lie where, as bits: many conditions at once come down to a few bitwise ANDs.
 
 The parts of a kind stand in the order of their price, and bit i of a bitmap is the i-th of them.  For each number
-of a field the low ends are parted into at most 64 steps of about as many parts each, and a bitmap is kept of all
+of a field the low ends are parted into at most 128 steps of about as many parts each, and a bitmap is kept of all
 parts up to each step; a range is one such bitmap less another.  The steps at its two ends hold parts on both
 sides of the limit: these are looked at one by one.  Words have a bitmap each where they are few.
 """
@@ -17,19 +17,19 @@ from partscheck.notation.interval import INF
 
 if TYPE_CHECKING:
     import sqlite3
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from partscheck.catalogue.query import Clause
     from partscheck.catalogue.stock import Facet
 
-STEPS = 64
+STEPS = 128
 WORDS_AT_MOST = 256
 _SOME = re.compile(rb"[^\0]")  # a byte with any bit set, found at the speed of C
 
 TABLES = """
-CREATE TABLE step (kind TEXT, field TEXT, name TEXT, place INTEGER, top, bits BLOB,
-    PRIMARY KEY (kind, field, name, place)) WITHOUT ROWID;
-CREATE TABLE edge (kind TEXT, field TEXT, name TEXT, tops TEXT, PRIMARY KEY (kind, field, name)) WITHOUT ROWID;
+CREATE TABLE step (number INTEGER PRIMARY KEY, bits BLOB);
+CREATE TABLE edge (kind TEXT, field TEXT, name TEXT, first INTEGER, tops TEXT,
+    PRIMARY KEY (kind, field, name)) WITHOUT ROWID;
 """
 
 
@@ -84,63 +84,92 @@ def word_bits(words: list[str | None]) -> list[tuple[str, bytes]] | None:
 def write(
     connection: sqlite3.Connection, kind: str, field: str, name: str, steps: list[tuple[Any, bytes]]
 ) -> None:
-    connection.executemany(
-        "INSERT INTO step VALUES (?,?,?,?,?,?)",
-        ((kind, field, name, place, top, bits) for place, (top, bits) in enumerate(steps)),
-    )
-    # The limits of the steps alone, so that finding the right ones reads no bitmap.
+    """Bitmaps of one facet, one after the other; ``edge`` tells where they begin and the limits of their steps,
+    so that finding the right ones reads no bitmap.
+    """
+    first = connection.execute("SELECT coalesce(max(number), 0) + 1 FROM step").fetchone()[0]
+    connection.executemany("INSERT INTO step VALUES (?,?)", enumerate((bits for _, bits in steps), start=first))
     tops = "\x1f".join(top if isinstance(top, str) else repr(top) for top, _ in steps)
-    connection.execute("INSERT INTO edge VALUES (?,?,?,?)", (kind, field, name, tops))
+    connection.execute("INSERT INTO edge VALUES (?,?,?,?,?)", (kind, field, name, first, tops))
 
 
-def stated(connection: sqlite3.Connection, kind: str, field: str, clause: Clause) -> int | None:
-    """All parts that state what a clause asks for; None where there is no bitmap of it."""
-    tops = _tops(connection, kind, field, clause.name)
-    if tops is None:
-        return None
-    if clause.numeric:
-        return _bits(connection, kind, field, clause.name, len(tops) - 1)
-    bits = 0
-    for place in range(len(tops)):
-        bits |= _bits(connection, kind, field, clause.name, place)
-    return bits
+class Bitmaps:
+    """The bitmaps of one kind in one stock: the limits of the steps read at once, each bitmap when needed."""
 
+    def __init__(self, connection: sqlite3.Connection, kind: str) -> None:
+        self._connection = connection
+        rows = connection.execute("SELECT field, name, first, tops FROM edge WHERE kind = ?", (kind,))
+        self._edges: dict[tuple[str, str], tuple[int, str]] = {(field, name): edge for field, name, *edge in rows}
+        self._read: dict[int, int] = {}
 
-def expected(connection: sqlite3.Connection, kind: str, field: str, clause: Clause, facet: Facet) -> int:
-    """About how many parts may meet a clause of numbers; all, where nobody knows."""
-    tops = _tops(connection, kind, field, clause.name)
-    if tops is None or not clause.numeric:
-        return facet.parts
-    values = [float(top) for top in tops]
-    low, high = _ends(clause, facet)
-    steps = bisect_right(values, high) - bisect_left(values, low)
-    return facet.parts * max(steps, 0 if facet.steps_exact else 1) // len(values)
+    def stated(self, field: str, clause: Clause) -> int | None:
+        """All parts that state what a clause asks for; None where there is no bitmap of it."""
+        tops = self._tops(field, clause.name)
+        if tops is None:
+            return None
+        if clause.numeric:
+            return self._upto(field, clause.name, len(tops) - 1)
+        bits = 0
+        for place in range(len(tops)):
+            bits |= self._upto(field, clause.name, place)
+        return bits
 
+    def expected(self, field: str, clause: Clause, facet: Facet) -> int:
+        """About how many parts may meet a clause of numbers; all, where nobody knows."""
+        tops = self._tops(field, clause.name)
+        if tops is None or not clause.numeric:
+            return facet.parts
+        low, high = _ends(clause, facet)
+        steps = bisect_right(tops, high, key=float) - bisect_left(tops, low, key=float)
+        return facet.parts * max(steps, 0 if facet.steps_exact else 1) // len(tops)
 
-def of_clause(connection: sqlite3.Connection, kind: str, field: str, clause: Clause, facet: Facet) -> Bits | None:
-    """The parts that may and surely do meet a clause; None where there is no bitmap of it."""
-    tops = _tops(connection, kind, field, clause.name)
-    if tops is None:
-        return None
+    def of_clause(self, field: str, clause: Clause, facet: Facet) -> Bits | None:
+        """The parts that may and surely do meet a clause; None where there is no bitmap of it."""
+        tops = self._tops(field, clause.name)
+        if tops is None:
+            return None
+        if not clause.numeric:
+            met = self._of_words(field, clause, tops)
+            return Bits(met, met)
+        low, high = _ends(clause, facet)
+        # Low ends from `low` to `high`: the steps that hold one of them, and those that hold no other.
+        first, last = bisect_left(tops, low, key=float), bisect_right(tops, high, key=float)
+        if facet.widest > 0:  # the other end decides, too
+            return Bits(self._between(field, clause.name, first, min(last + 1, len(tops))), 0)
+        if len(tops) <= STEPS and facet.steps_exact:
+            met = self._between(field, clause.name, first, last)
+            return Bits(met, met)
+        may = self._between(field, clause.name, first, min(last + 1, len(tops)))
+        return Bits(may, self._between(field, clause.name, first if low == -INF else first + 1, last))
 
-    def upto(place: int) -> int:
-        return _bits(connection, kind, field, clause.name, place)
+    def _between(self, field: str, name: str, first: int, end: int) -> int:
+        """The parts in the steps from ``first`` to the one before ``end``."""
+        if end <= first:
+            return 0
+        return self._upto(field, name, end - 1) & ~self._upto(field, name, first - 1)
 
-    if not clause.numeric:
-        return _of_words(clause, tops, upto)
-    values = [float(top) for top in tops]
-    low, high = _ends(clause, facet)
-    # Low ends from `low` to `high`: the steps that hold one of them, and those that hold no other.
-    first, last = bisect_left(values, low), bisect_right(values, high)
-    may = upto(min(last, len(values) - 1)) & ~upto(first - 1)
-    if facet.widest > 0:
-        return Bits(may, 0)  # the other end decides, too
-    exact = len(values) <= STEPS and facet.steps_exact
-    inner = first if exact or low == -INF else first + 1
-    sure = upto(last - 1) & ~upto(inner - 1) if last > inner else 0
-    if exact:
-        return Bits(sure, sure)
-    return Bits(may, sure)
+    def _of_words(self, field: str, clause: Clause, tops: list[str]) -> int:
+        bits = 0
+        for place, word in enumerate(tops):
+            if (clause.relation == IS and word in clause.words) or (
+                clause.relation == CONTAINS and clause.words[0] in word
+            ):
+                bits |= self._upto(field, clause.name, place)
+        return bits
+
+    def _tops(self, field: str, name: str) -> list[str] | None:
+        edge = self._edges.get((field, name))
+        return None if edge is None else edge[1].split("\x1f")
+
+    def _upto(self, field: str, name: str, place: int) -> int:
+        """The bitmap kept for a step: of all parts up to it, or of the parts that have its word."""
+        if place < 0:
+            return 0
+        number = self._edges[field, name][0] + place
+        if number not in self._read:
+            (bits,) = self._connection.execute("SELECT bits FROM step WHERE number = ?", (number,)).fetchone()
+            self._read[number] = int.from_bytes(bits, "little")
+        return self._read[number]
 
 
 def _ends(clause: Clause, facet: Facet) -> tuple[float, float]:
@@ -154,32 +183,6 @@ def _ends(clause: Clause, facet: Facet) -> tuple[float, float]:
     return clause.low - close, clause.high + close
 
 
-def _of_words(clause: Clause, tops: list[str], upto: Any) -> Bits:
-    bits = 0
-    for place, word in enumerate(tops):
-        if (clause.relation == IS and word in clause.words) or (
-            clause.relation == CONTAINS and clause.words[0] in word
-        ):
-            bits |= upto(place)
-    return Bits(bits, bits)
-
-
-def _tops(connection: sqlite3.Connection, kind: str, field: str, name: str) -> list[str] | None:
-    found = connection.execute(
-        "SELECT tops FROM edge WHERE kind = ? AND field = ? AND name = ?", (kind, field, name)
-    ).fetchone()
-    return None if found is None else found[0].split("\x1f")
-
-
-def _bits(connection: sqlite3.Connection, kind: str, field: str, name: str, place: int) -> int:
-    if place < 0:
-        return 0
-    found = connection.execute(
-        "SELECT bits FROM step WHERE kind = ? AND field = ? AND name = ? AND place = ?", (kind, field, name, place)
-    ).fetchone()
-    return int.from_bytes(found[0], "little")
-
-
 def places(bits: int) -> Iterator[int]:
     """The places of the bits that are set, lowest first."""
     data = bits.to_bytes(bits.bit_length() // 8 + 1, "little")
@@ -189,6 +192,14 @@ def places(bits: int) -> Iterator[int]:
             lowest = byte & -byte
             yield start + lowest.bit_length() - 1
             byte ^= lowest
+
+
+def from_places(places: Iterable[int], highest: int) -> int:
+    """A bit at each of these places."""
+    bits = bytearray(highest // 8 + 1)
+    for place in places:
+        bits[place >> 3] |= 1 << (place & 7)
+    return int.from_bytes(bits, "little")
 
 
 def count(bits: int) -> int:

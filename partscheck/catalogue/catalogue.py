@@ -77,10 +77,12 @@ class Catalogue:
         checked by another version is not used.
         Raises ``Faults`` with every fault of every file.
         """
-        layers = read_layers(folders)
-        key = digest(layers, f"{compiled.SCHEMA_VERSION} {stamp}")
-        path = compiled.cache_path(key)
-        connection = None if path is None else compiled.open_sound(path, key)
+        folders = list(folders)
+        layers = read_layers(folders, remember=True)
+        key, path, connection = _compiled(layers, stamp)
+        if connection is None and any(layer.known for layer in layers):
+            layers = read_layers(folders)
+            key, path, connection = _compiled(layers, stamp)
         rows = _row_stocks(layers)
         if connection is None:
             connection = _build(layers, key, check_entry or _usual_check(), rows)
@@ -216,6 +218,13 @@ class Catalogue:
             kind, source = bases[row["basis"]]
             row["basis"] = {"kind": kind, "source": source}
         return {row["key"]: row for row in rows.values()}
+
+
+def _compiled(layers: list[Layer], stamp: str) -> tuple[str, str | None, sqlite3.Connection | None]:
+    """(the key of these layers, where their compiled copy belongs, that copy opened if it is there and sound)."""
+    key = digest(layers, f"{compiled.SCHEMA_VERSION} {stamp}")
+    path = compiled.cache_path(key)
+    return key, path, None if path is None else compiled.open_sound(path, key)
 
 
 def _holds(id: str, wanted: str) -> bool:

@@ -1,6 +1,7 @@
 """Where catalogue files lie, and their bytes: the shipped folder first, then the user's own.
 
-This stands on the path of every run, so it reads and hashes bytes and imports next to nothing.
+This stands on the path of every run, so it reads and hashes bytes, or remembers the hash of files that stand
+as they stood, and imports next to nothing.
 """
 
 from __future__ import annotations
@@ -35,13 +36,16 @@ class RowFile:
 class Layer:
     """One folder (or file) of catalogue files: the name that reports show, (file, bytes) of each YAML file,
     and the files of rows, which are not read here.
+
+    ``known`` is the sha256 of the YAML files where it was remembered: these were not read then.
     """
 
-    __slots__ = ("files", "name", "rows")
+    __slots__ = ("files", "known", "name", "rows")
 
     def __init__(self, name: str, files: list[tuple[str, bytes]]) -> None:
         self.name = name
         self.files = files
+        self.known = ""
         self.rows: list[RowFile] = []
 
 
@@ -56,22 +60,28 @@ def shipped_folder() -> str:
     raise FileNotFoundError("the catalogue that comes with partscheck is missing: install partscheck again")
 
 
-def read_layers(folders: Iterable[str | os.PathLike[str]]) -> list[Layer]:
+def read_layers(folders: Iterable[str | os.PathLike[str]], remember: bool = False) -> list[Layer]:
     """The shipped layer and one layer for each folder or file given, in that order.
 
+    ``remember``: YAML files that stand as they stood when they were last read need not be read again.
     Raises ``Faults`` for a folder that is missing, holds no catalogue file, or cannot be read.
     """
     faults: list[Fault] = []
-    layers = [_read_layer(SHIPPED, shipped_folder(), "catalog", faults)]
+    layers = [_read_layer(SHIPPED, shipped_folder(), "catalog", faults, remember)]
+    given: set[str] = set()
     for folder in folders:
         path = os.fspath(folder)
-        layers.append(_read_layer(path, path, path, faults))
+        if os.path.abspath(path) in given:  # over itself it would be full of parts that stand twice
+            faults.append(Fault(Mark(path, 1, 1), "", "each catalogue folder once", "it is given twice"))
+            continue
+        given.add(os.path.abspath(path))
+        layers.append(_read_layer(path, path, path, faults, remember))
     if faults:
         raise Faults(faults)
     return layers
 
 
-def _read_layer(name: str, path: str, shown: str, faults: list[Fault]) -> Layer:
+def _read_layer(name: str, path: str, shown: str, faults: list[Fault], remember: bool) -> Layer:
     layer = Layer(name, [])
     try:
         if os.path.isdir(path):
@@ -86,6 +96,12 @@ def _read_layer(name: str, path: str, shown: str, faults: list[Fault]) -> Layer:
     except (OSError, ValueError) as error:
         faults.append(_unreadable(shown, error))
         return layer
+    stood = None
+    if remember:
+        from partscheck.catalogue.seen import Stood
+
+        stood = Stood([file for file, _ in found if not file.lower().endswith((*ROWS_CSV, *ROWS_JSON))])
+        layer.known = stood.digest
     for file, as_shown in found:
         try:
             if file != path and not os.path.isfile(file):  # what is no file may keep a reader waiting for ever
@@ -95,10 +111,13 @@ def _read_layer(name: str, path: str, shown: str, faults: list[Fault]) -> Layer:
             if file.lower().endswith((*ROWS_CSV, *ROWS_JSON)):
                 _add_rows(layer, file, as_shown, faults)
                 continue
-            with open(file, "rb") as stream:
-                layer.files.append((as_shown, stream.read(LIMITS.bytes + 1)))
+            if not layer.known:
+                with open(file, "rb") as stream:
+                    layer.files.append((as_shown, stream.read(LIMITS.bytes + 1)))
         except (OSError, ValueError) as error:
             faults.append(_unreadable(as_shown, error))
+    if stood is not None and not layer.known and not faults:
+        stood.remember(_digest_of(layer.files))
     return layer
 
 
@@ -110,6 +129,10 @@ def _unreadable(shown: str, error: Exception) -> Fault:
 def _add_rows(layer: Layer, file: str, shown: str, faults: list[Fault]) -> None:
     from partscheck.catalogue.seen import content_digest  # most catalogues have no such file
 
+    if os.path.exists(file) and not os.path.isfile(file):
+        why = "it is a pipe or a device, and such a file is read more than once"
+        faults.append(Fault(Mark(shown, 1, 1), "", "a file of rows on the disk", why))
+        return
     if os.path.getsize(file) > ROW_BYTES_AT_MOST:
         faults.append(Fault(Mark(shown, 1, 1), "", f"a file of at most {ROW_BYTES_AT_MOST >> 30} GB"))
         return
@@ -127,13 +150,21 @@ def digest(layers: Iterable[Layer], stamp: str) -> str:
     for layer in layers:
         for part in (b"layer", os.fsencode(layer.name)):
             total.update(b"%d:%s" % (len(part), part))
-        for name, data in layer.files:
-            for part in (os.fsencode(name), data):
-                total.update(b"%d:" % len(part))
-                total.update(part)
+        total.update((layer.known or _digest_of(layer.files)).encode())
         for rows in layer.rows:
             for part in (os.fsencode(rows.shown), rows.digest.encode()):
                 total.update(b"rows%d:%s" % (len(part), part))
+    found: str = total.hexdigest()
+    return found
+
+
+def _digest_of(files: list[tuple[str, bytes]]) -> str:
+    """sha256, in hex, of texts and of the files' names in their folder, which counts with the layer."""
+    total = sha256()
+    for name, data in files:
+        for part in (os.fsencode(os.path.basename(name)), data):
+            total.update(b"%d:" % len(part))
+            total.update(part)
     found: str = total.hexdigest()
     return found
 

@@ -107,6 +107,7 @@ class Search:
         self.there = self.total > 0
         self.by = by
         self.conditions: list[_Condition] = []
+        self._maps = bitmaps.Bitmaps(stock.connection, query.kind)
         self._bits: dict[int, bitmaps.Bits | None] = {}
         self._all: tuple[int, int] | None = None
         facets = stock.facets(query.kind) if self.there else {}
@@ -181,7 +182,7 @@ class Search:
         return self._all
 
     def _sharpened(self) -> tuple[int, int]:
-        """What the bitmaps leave in doubt is looked at one by one; where that is much, indexes settle it first."""
+        """Where the bitmaps leave much in doubt, indexes settle it; the little left is looked up one by one."""
         may, sure = self._met(None)
         for number, one in enumerate(self.conditions):
             if bitmaps.count(may & ~sure) <= DOUBTFUL:
@@ -190,7 +191,19 @@ class Search:
             if found is not None:
                 self._bits[number] = found
                 may, sure = self._met(None)
+        if may != sure and bitmaps.count(may & ~sure) <= DOUBTFUL:
+            may = sure = sure | self._settled(may & ~sure)
         return may, sure
+
+    def _settled(self, doubtful: int) -> int:
+        """Those of these places that do meet every condition."""
+        where, values = self._where(self.conditions)
+        places = list(bitmaps.places(doubtful))
+        marks = ",".join("?" * len(places))
+        rows = self.stock.connection.execute(
+            f"SELECT place FROM {self.table} NOT INDEXED WHERE place IN ({marks}) AND {where}", [*places, *values]
+        )
+        return bitmaps.from_places((place for (place,) in rows), self.total)
 
     def _met(self, without: _Condition | None) -> tuple[int, int]:
         may = sure = (1 << (self.total + 1)) - 2  # places count from 1
@@ -208,23 +221,19 @@ class Search:
         return may, sure
 
     def _bits_of(self, one: _Condition) -> bitmaps.Bits | None:
-        return bitmaps.of_clause(self.stock.connection, self.kind, one.ask.field.name, one.clause, one.facet)
+        return self._maps.of_clause(one.ask.field.name, one.clause, one.facet)
 
     def _by_index(self, one: _Condition) -> bitmaps.Bits | None:
         """Exactly the parts that meet a condition, by its index; None where they are too many."""
-        asked = (self.stock.connection, self.kind, one.ask.field.name, one.clause, one.facet)
         exact = one.facet.steps_exact and one.facet.widest == 0  # its bitmaps are as good
-        if not one.index or exact or bitmaps.expected(*asked) >= FEW:
+        if not one.index or exact or self._maps.expected(one.ask.field.name, one.clause, one.facet) >= FEW:
             return None
         few = self.stock.connection.execute(
             f"SELECT place FROM {self.table} INDEXED BY {one.index} WHERE {one.sql} LIMIT ?", [*one.values, FEW]
         ).fetchall()
         if len(few) >= FEW:
             return None
-        bits = bytearray(self.total // 8 + 1)
-        for (place,) in few:
-            bits[place >> 3] |= 1 << (place & 7)
-        met = int.from_bytes(bits, "little")
+        met = bitmaps.from_places((place for (place,) in few), self.total)
         return bitmaps.Bits(met, met)
 
     def _looked_at(self, bits: int) -> Iterator[tuple[str, float | None]]:
@@ -271,7 +280,7 @@ class Search:
     def _unstated(self, one: _Condition, most: int) -> int:
         rest = [other for other in self.conditions if other is not one]
         may, sure = self._both(one)
-        known = bitmaps.stated(self.stock.connection, self.kind, one.ask.field.name, one.clause)
+        known = self._maps.stated(one.ask.field.name, one.clause)
         where, values = self._where(rest)
         where = f"{where} AND {quoted(one.facet.low)} IS NULL"
         if known is not None:

@@ -1,8 +1,9 @@
-"""Which text a large file holds, without reading it at every start.
+"""Which text catalogue files hold, without reading them at every start.
 
-A file of rows is known by the sha256 of its content.  For a large one that was hashed before, the hash is
-remembered together with its size, the times of its last change and its number on the disk, and taken again
-while all of these are the same: reading a hundred megabytes at every start would take longer than the question.
+A file of rows is known by the sha256 of its content, and so are the YAML files of a folder together.  For a large
+file, and for a folder, that was hashed before, the hash is remembered together with size, times of the last
+change and number on the disk, and taken again while all of these are the same: reading a hundred megabytes
+at every start would take longer than the question.
 The trade: a change that leaves all of them alike would not be seen.  Writing to a file sets its change time,
 which no program can set back; where a system has no such time the modification time alone has to tell.  A
 file that changed within the last seconds is never taken as known, since its times may be too coarse to tell.
@@ -14,49 +15,74 @@ import os
 import time
 from contextlib import suppress
 
-from partscheck.catalogue.compile import cache_folder
+from partscheck.catalogue.compile import cache_folder, drop_oldest
 from partscheck.catalogue.layers import sha256
 
 TRUSTED_FROM = 1_000_000  # bytes; smaller files are read each time
 SETTLED = 3.0  # seconds
 BLOCK = 1 << 20
+KEPT = 200  # records that stay in the cache folder
+
+
+class Stood:
+    """How files stand now, and ``digest``: the sha256 of their contents if it is remembered from when they stood
+    the same, else "".
+    """
+
+    def __init__(self, paths: list[str]) -> None:
+        self._paths = paths
+        self._name = "\n".join(os.path.abspath(path) for path in paths)
+        self._stand = _stands(paths)
+        stand, known = (None, None) if self._stand is None else (self._stand[0], _remembered(self._name))
+        self.digest = known[1] if known is not None and known[0] == stand else ""
+
+    def remember(self, digest: str) -> None:
+        """The digest of what was read of them since, unless one of them changed meanwhile or just before."""
+        if self._stand is not None and self._stand == _stands(self._paths):
+            _remember(self._name, *self._stand, digest)
 
 
 def content_digest(path: str) -> str:
     """sha256, in hex, of the file's content.  Raises ``OSError``."""
-    stands = _stand(os.stat(path))
-    known = _remembered(path) if os.path.getsize(path) >= TRUSTED_FROM else None
-    if known is not None and known[0] == stands:
-        return known[1]
+    stood = Stood([path]) if os.path.getsize(path) >= TRUSTED_FROM else None
+    if stood is not None and stood.digest:
+        return stood.digest
     digest = sha256()
     with open(path, "rb") as stream:
-        before = os.fstat(stream.fileno())
         while block := stream.read(BLOCK):
             digest.update(block)
-        after = os.fstat(stream.fileno())
-    if _stand(before) == _stand(after) and before.st_size >= TRUSTED_FROM:
-        _remember(path, after, digest.hexdigest())
     found: str = digest.hexdigest()
+    if stood is not None:
+        stood.remember(found)
     return found
 
 
-def _stand(found: os.stat_result) -> str:
-    times = f"{found.st_mtime_ns} {found.st_ctime_ns}"
-    return f"{found.st_size} {times} {found.st_ino} {found.st_dev}"
+def _stands(paths: list[str]) -> tuple[str, float] | None:
+    """(how the files stand, when the last of them changed); None where one of them is not there."""
+    total, last = sha256(), 0.0
+    try:
+        for path in paths:
+            found = os.stat(path)
+            times = f"{found.st_mtime_ns} {found.st_ctime_ns}"
+            total.update(f"{found.st_size} {times} {found.st_ino} {found.st_dev}\n".encode())
+            last = max(last, found.st_mtime, found.st_ctime)
+    except (OSError, ValueError):
+        return None
+    return total.hexdigest(), last
 
 
-def _record(path: str) -> str | None:
+def _record(name: str) -> str | None:
     folder = cache_folder()
     if folder is None:
         return None
-    name = sha256()
-    name.update(os.fsencode(os.path.abspath(path)))
-    return os.path.join(folder, f"seen-{name.hexdigest()[:32]}.txt")
+    total = sha256()
+    total.update(os.fsencode(name))
+    return os.path.join(folder, f"seen-{total.hexdigest()[:32]}.txt")
 
 
-def _remembered(path: str) -> tuple[str, str] | None:
-    """(how the file stood, its digest) when it was hashed last."""
-    record = _record(path)
+def _remembered(name: str) -> tuple[str, str] | None:
+    """(how the files stood, their digest) when they were hashed last."""
+    record = _record(name)
     if record is None:
         return None
     try:
@@ -67,16 +93,17 @@ def _remembered(path: str) -> tuple[str, str] | None:
     return (stands, digest) if len(digest) == 64 else None
 
 
-def _remember(path: str, found: os.stat_result, digest: str) -> None:
-    record = _record(path)
-    if record is None or time.time() - max(found.st_mtime, found.st_ctime) < SETTLED:
+def _remember(name: str, stands: str, last: float, digest: str) -> None:
+    record = _record(name)
+    if record is None or time.time() - last < SETTLED:
         return
     beside = f"{record}.{os.getpid()}.part"
     try:
         os.makedirs(os.path.dirname(record), mode=0o700, exist_ok=True)
         with open(beside, "w", encoding="ascii") as stream:
-            stream.write(f"{_stand(found)}\n{digest}\n")
+            stream.write(f"{stands}\n{digest}\n")
         os.replace(beside, record)
+        drop_oldest(os.path.dirname(record), "seen-", KEPT)
     except OSError:
         with suppress(OSError):
             os.unlink(beside)

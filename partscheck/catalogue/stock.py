@@ -20,7 +20,7 @@ from partscheck.catalogue.row_text import BETWEEN
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-STOCK_VERSION = "2"
+STOCK_VERSION = "3"
 BYTES_AT_MOST = 4 << 30  # of all stocks in the cache folder; the ones not used for longest go
 FILES_AT_MOST = 1_000
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import errno
 import os
-import shutil
 import sys
 from contextlib import suppress
 from typing import TYPE_CHECKING
@@ -99,6 +98,8 @@ def checked(name: str, catalogs: Iterable[str]) -> Result:
 
 def columns() -> int:
     """Width of the terminal, at most 100; 80 where there is none."""
+    import shutil  # costs start-up time
+
     return min(100, shutil.get_terminal_size((80, 24)).columns)
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
-from partscheck.catalogue import Catalogue, catalogue
+from partscheck.catalogue import Catalogue, catalogue, layers, seen
 from partscheck.catalogue import compile as compiled
 
 
@@ -35,19 +36,22 @@ def test_the_second_run_reads_the_compiled_copy(cache: Path, builds: list[str]) 
     first, second = Catalogue.load(), Catalogue.load()
     assert len(builds) == 1
     assert content(first) == content(second)
-    assert [path.suffix for path in cache.iterdir()] == [".sqlite"]  # nothing half written is left
+    assert not list(cache.glob("*.part"))  # nothing half written is left
 
 
-@pytest.mark.parametrize("damage", ["empty", "garbage", "cut short", "another digest", "overwritten middle"])
+@pytest.mark.parametrize(
+    "damage", ["empty", "garbage", "cut short", "another digest", "overwritten middle", "one letter of a text"]
+)
 def test_a_damaged_copy_is_built_again(cache: Path, builds: list[str], damage: str) -> None:
     sound = content(Catalogue.load())
-    (path,) = cache.iterdir()
+    (path,) = cache.glob("catalogue-*")
     data = path.read_bytes()
     if damage == "another digest":
         data = data.replace(builds[0].encode(), b"0" * len(builds[0]))
     path.write_bytes({
         "empty": b"", "garbage": b"\x00\xff" * 5000, "cut short": data[: len(data) // 2],
         "another digest": data, "overwritten middle": data[:8192] + b"\xa5" * 8192 + data[16384:],
+        "one letter of a text": data.replace(b"cone-nut-M12x1.5", b"cone-nut-M12x1.9", 1),
     }[damage])  # fmt: skip
     assert content(Catalogue.load()) == sound
     assert content(Catalogue.load()) == sound
@@ -90,13 +94,68 @@ def test_a_copy_that_cannot_be_put_in_place_leaves_nothing_behind(
 
     monkeypatch.setattr(compiled.os, "replace", refuse)
     assert Catalogue.load().rows("unc")
-    assert list(cache.iterdir()) == []
+    assert not list(cache.glob("catalogue-*"))
+
+
+def test_an_edit_that_keeps_size_and_time_is_seen(
+    tmp_path: Path, cache: Path, builds: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(seen, "SETTLED", -1.0)
+    own = tmp_path / "own.yaml"
+    own.write_text("parts:\n  - {id: p, kind: hub, pilot: 60 mm}\n", encoding="utf-8")
+    Catalogue.load([own])
+    stands = os.stat(own)
+    monkeypatch.setattr(layers, "open", lambda *_: pytest.fail("read again"), raising=False)
+    Catalogue.load([own])
+    monkeypatch.delattr(layers, "open")
+    own.write_text("parts:\n  - {id: p, kind: hub, pilot: 61 mm}\n", encoding="utf-8")
+    os.utime(own, ns=(stands.st_atime_ns, stands.st_mtime_ns))
+    part = Catalogue.load([own]).part("p")
+    assert part is not None
+    assert part.fields["pilot"][0] == "61 mm"
+    assert len(set(builds)) == 2
+
+
+def test_a_folder_may_be_called_by_another_name(
+    tmp_path: Path, builds: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(seen, "SETTLED", -1.0)
+    (tmp_path / "own").mkdir()
+    (tmp_path / "own" / "a.yaml").write_text("parts:\n  - {id: p, kind: hub, pilot: 60 mm}\n", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    for name in (str(tmp_path / "own"), "own", "own", "own"):
+        part = Catalogue.load([name]).part("p")
+        assert part is not None
+        assert part.file == f"{name}/a.yaml"
+    assert len(builds) == 2
+
+
+def test_files_that_are_remembered_are_read_where_the_compiled_copy_is_gone(
+    cache: Path, builds: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(seen, "SETTLED", -1.0)
+    sound = content(Catalogue.load())
+    for path in cache.glob("catalogue-*"):
+        path.unlink()
+    assert content(Catalogue.load()) == sound
+    assert len(builds) == 2
+    assert len(set(builds)) == 1
 
 
 def test_old_copies_go(cache: Path) -> None:
     for number in range(compiled.KEPT + 3):
         Catalogue.load(stamp=str(number))
-    assert len(list(cache.iterdir())) == compiled.KEPT
+    assert len(list(cache.glob("catalogue-*"))) == compiled.KEPT
+
+
+def test_old_records_of_folders_go(tmp_path: Path, cache: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(seen, "SETTLED", -1.0)
+    monkeypatch.setattr(seen, "KEPT", 3)
+    for number in range(5):
+        own = tmp_path / f"{number}.yaml"
+        own.write_text("parts:\n  - {id: p, kind: hub, pilot: 60 mm}\n", encoding="utf-8")
+        Catalogue.load([own])
+    assert len(list(cache.glob("seen-*"))) == 3
 
 
 @pytest.mark.parametrize(
