@@ -7,6 +7,8 @@ as they stood, and imports next to nothing.
 from __future__ import annotations
 
 import os
+from contextlib import suppress
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.faults import Fault, Faults
@@ -103,17 +105,19 @@ def _read_layer(name: str, path: str, shown: str, faults: list[Fault], remember:
         stood = Stood([file for file, _ in found if not file.lower().endswith((*ROWS_CSV, *ROWS_JSON))])
         layer.known = stood.digest
     for file, as_shown in found:
+        of_rows = file.lower().endswith((*ROWS_CSV, *ROWS_JSON))
+        if layer.known and not of_rows:
+            continue
         try:
             if file != path and not os.path.isfile(file):  # what is no file may keep a reader waiting for ever
                 why = "it is a folder" if os.path.isdir(file) else "it is no file, or a link to none"
                 faults.append(Fault(Mark(as_shown, 1, 1), "", "a catalogue file that can be read", why))
                 continue
-            if file.lower().endswith((*ROWS_CSV, *ROWS_JSON)):
+            if of_rows:
                 _add_rows(layer, file, as_shown, faults)
                 continue
-            if not layer.known:
-                with open(file, "rb") as stream:
-                    layer.files.append((as_shown, stream.read(LIMITS.bytes + 1)))
+            with open(file, "rb") as stream:
+                layer.files.append((as_shown, stream.read(LIMITS.bytes + 1)))
         except (OSError, ValueError) as error:
             faults.append(_unreadable(as_shown, error))
     if stood is not None and not layer.known and not faults:
@@ -170,12 +174,16 @@ def _digest_of(files: list[tuple[str, bytes]]) -> str:
 
 
 def sha256() -> Any:
-    """A sha256 object; the built-in module loads in a tenth of the time that hashlib takes."""
+    """A sha256 object."""
+    return _sha256()()
+
+
+@cache
+def _sha256() -> Any:
+    """The built-in module loads in a tenth of the time that hashlib takes."""
     for module in ("_sha2", "_sha256"):
-        try:
-            return __import__(module).sha256()
-        except (ImportError, AttributeError):
-            continue
+        with suppress(ImportError, AttributeError):
+            return __import__(module).sha256
     import hashlib
 
-    return hashlib.sha256()
+    return hashlib.sha256

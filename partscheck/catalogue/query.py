@@ -56,13 +56,17 @@ _BEFORE = (
     (r">|more than|over|above", MORE),
     (r"<|less than|under|below", LESS),
 )
+# Each with what a text that it matches holds: a pattern takes longer to compile than to try.
 _TWO_ENDS = (
-    r"from\s+(.+?)\s+to\s+(.+)", r"between\s+(.+?)\s+and\s+(.+)", r"([^.].*?)\s*\.{2,3}\s*([^.].*)",
-)  # fmt: skip
+    ("from", r"from\s+(.+?)\s+to\s+(.+)"),
+    ("between", r"between\s+(.+?)\s+and\s+(.+)"),
+    ("..", r"([^.].*?)\s*\.{2,3}\s*([^.].*)"),
+)
 _BEHIND = (
     (r"or more|or over|or above|and up|and over|\+", AT_LEAST),
     (r"or less|or under|or below|and under", AT_MOST),
 )
+_LAST_WORDS = ("more", "over", "above", "up", "less", "under", "below", "+")  # of what stands behind
 RANGES = (
     "a range: A to B; at least A, A or more, >= A; at most B, B or less, <= B; more than A, less than B; "
     "with the unit"
@@ -245,11 +249,11 @@ def split_relation(text: str) -> tuple[str, str]:
     (('at least', '1200 lb'), ('', '38 to 45 mm'))
     """
     plain = " ".join(text.split())
-    for pattern, relation in _BEFORE:
+    for pattern, relation in () if plain[:1].isdigit() else _BEFORE:
         found = re.match(pattern, plain, re.IGNORECASE)
         if found and (not found[0][-1].isalpha() or plain[found.end() : found.end() + 1] == " "):
             return relation, plain[found.end() :].strip()
-    for pattern, relation in _BEHIND:
+    for pattern, relation in _BEHIND if plain.lower().endswith(_LAST_WORDS) else ():
         found = re.search(rf"(?:\s(?:{pattern})|(?<=\w)\+)$", plain, re.IGNORECASE)
         if found:
             return relation, plain[: found.start()].strip()
@@ -258,8 +262,8 @@ def split_relation(text: str) -> tuple[str, str]:
 
 def _from_and_to(text: str) -> str:
     """ "38 to 45 mm" of "from 38 to 45 mm", "between 38 and 45 mm" and "38 .. 45 mm"."""
-    for pattern in _TWO_ENDS:
-        found = re.fullmatch(pattern, text.strip(), re.IGNORECASE | re.DOTALL)
+    for held, pattern in _TWO_ENDS:
+        found = held in text.lower() and re.fullmatch(pattern, text.strip(), re.IGNORECASE | re.DOTALL)
         if found:
             return f"{found[1]} to {found[2]}"
     return text
