@@ -14,9 +14,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Any
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.change import Change
     from partscheck.build.model import Build
     from partscheck.engine import Result, check_build

@@ -7,10 +7,13 @@ import gc
 import os
 import sys
 from importlib import import_module
-from typing import Any
 
 from partscheck import __version__
 from partscheck.commands.common import UNUSABLE, OutputError, complain, tell_faults
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 # Each command is a module of its own in partscheck/commands/, in the order of the help.
 COMMANDS = (
@@ -18,7 +21,7 @@ COMMANDS = (
     "explain", "rules", "new", "completion",
 )  # fmt: skip
 COLLECT_AFTER = 50_000  # new objects; start-up makes many that stay, and looking through them takes its time
-EPILOG = "Exit status: 0 no stop, 1 at least one stop, 2 the input cannot be used."
+EPILOG = "Exit status of check: 0 no stop, 1 at least one stop, 2 the input cannot be used."
 
 
 def main(argv: list[str] | None = None) -> int:

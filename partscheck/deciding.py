@@ -6,14 +6,15 @@ value changes nothing is not asked for; where the margin crosses zero is the val
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
-from partscheck.notation.interval import INF, Interval, Quantity
-from partscheck.parts.record import Typed
+from partscheck.notation.interval import INF, Interval, Quantity, same_within
+from partscheck.parts.record import Typed, as_read
 from partscheck.rules.check import AT_LEAST, AT_MOST, Check
 from partscheck.rules.findings import Missing
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.rules.registry import Rule
 
 # Trial values for an unbounded field: wide enough for any part of a light trailer, in house units.
@@ -56,7 +57,8 @@ class _Trial:
     def outcome(self, record: Any, name: str, value: Any) -> Check | None:
         before = record.values.get(name)
         record.values[name] = Typed(value, "", None)
-        self.binding.weights.forget()
+        changed = {*as_read(record, name)}
+        self.binding.weights.forget(changed)
         try:
             outcome = self.rule.check(self.binding)
             checks = [] if outcome is None else [outcome] if isinstance(outcome, Check) else list(outcome)
@@ -69,7 +71,7 @@ class _Trial:
                 del record.values[name]
             else:
                 record.values[name] = before
-            self.binding.weights.forget()
+            self.binding.weights.forget(changed)
 
 
 def _unknown(missing: Missing) -> bool:
@@ -145,17 +147,47 @@ def _rises(trial: _Trial, missing: Missing, lo: float, hi: float, unit: str) -> 
 def _find_boundary(
     trial: _Trial, missing: Missing, lo: float, hi: float, rising: bool, unit: str
 ) -> None:
-    """Bisect to the least (or greatest) value that surely holds."""
+    """Close in on the least (or greatest) value that surely holds: along the line through what both ends have to
+    spare, which most rules follow, or else by halves.
+    """
     good, bad = (hi, lo) if rising else (lo, hi)
-    for _ in range(STEPS):
+    close = abs(hi - lo) / 2**STEPS
+    spare: dict[float, float | None] = {}
+    for step in range(3 * STEPS):
+        if abs(good - bad) <= close:
+            break
         middle = (good + bad) / 2
+        if step % 3 < 2:  # a bent line may creep up to the bend: every third step is by half
+            for end in (good, bad):
+                if end not in spare:
+                    spare[end] = _to_spare(trial.outcome(missing.record, missing.field, Interval(end, end, unit)))
+            middle = _on_the_line(good, spare[good], bad, spare[bad], close)
         outcome = trial.outcome(missing.record, missing.field, Interval(middle, middle, unit))
+        spare[middle] = _to_spare(outcome)
         if outcome is not None and outcome.holds:
             good = middle
         else:
             bad = middle
     missing.relation = AT_LEAST if rising else AT_MOST
     missing.boundary = Interval(good, good, unit)
+
+
+def _to_spare(outcome: Check | None) -> float | None:
+    """By how much a check surely holds, or (negative) falls short; None where that is no number."""
+    if outcome is None or outcome.margin is None or outcome.margin.lo in (INF, -INF):
+        return None
+    return outcome.margin.lo + same_within(outcome.margin.unit)
+
+
+def _on_the_line(good: float, most: float | None, bad: float, least: float | None, close: float) -> float:
+    """Where nothing is left to spare if that goes in a line from one end to the other, just inside of both; the
+    middle where there is no such line.
+    """
+    if most is None or least is None or not least < 0 <= most:
+        return (good + bad) / 2
+    value = good + (bad - good) * (most / (most - least))
+    first, last = sorted((good, bad))
+    return min(max(value, first + close), last - close) if last - first > 2 * close else (good + bad) / 2
 
 
 def _range(value: Interval) -> tuple[float, float]:

@@ -7,7 +7,6 @@ what cannot be told names the fields to measure, and a later change can re-run o
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.fit import Fit
 from partscheck.deciding import deciding_fields
@@ -18,9 +17,12 @@ from partscheck.rules.check import Check
 from partscheck.rules.findings import CAUTION, MEASURE, NOTE, OK, STOP, Finding
 from partscheck.rules.registry import Rule
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.model import Build
-    from partscheck.parts.record import Part
+    from partscheck.parts.record import Part, Record
 
 
 class Result:
@@ -74,18 +76,42 @@ def check_build(build: Build, rules: Iterable[Rule] | None = None) -> Result:
     chosen = list(load_rules().values()) if rules is None else list(rules)
     build.listen()
     fit = Fit(build)
-    return gathered(build, fit, ((rule, run_rule(rule, fit)) for rule in chosen))
+    return gathered(build, fit, (Said(rule, run_rule(rule, fit)) for rule in chosen))
 
 
-def gathered(build: Build, fit: Fit, outcomes: Iterable[tuple[Rule, list[Finding]]]) -> Result:
-    """What the rules said, merged, sorted, folded under their causes, accepted cautions marked."""
+class Said:
+    """What one rule said of a whole build, merged: ``told`` stop, caution and measure, ``notes``, ``held``,
+    ``crashed``; ``idle`` when it had nothing to look at.
+    """
+
+    __slots__ = ("crashed", "held", "idle", "notes", "rule", "told")
+
+    def __init__(self, rule: Rule, found: list[Finding]) -> None:
+        self.rule = rule
+        self.idle = not found
+        self.told: list[Finding] = []
+        self.notes: list[Finding] = []
+        self.held: list[Finding] = []
+        self.crashed: list[Finding] = []
+        groups = {OK: self.held, NOTE: self.notes}
+        for finding in _merged(found) if len(found) > 1 else found:
+            (self.crashed if finding.error else groups.get(finding.verdict, self.told)).append(finding)
+
+
+def gathered(build: Build, fit: Fit, said: Iterable[Said], copies: bool = False) -> Result:
+    """What the rules said, sorted, folded under their causes, accepted cautions marked.
+
+    ``copies``: what is marked is marked on copies, and what was ``said`` can be gathered again.
+    """
     result = Result(build, fit)
-    for rule, found in outcomes:
-        merged = _merged(found)
-        if not merged:
-            result.idle.append(rule.slug)
-        for finding in merged:
-            _file(result, finding)
+    for one in said:
+        if one.idle:
+            result.idle.append(one.rule.slug)
+            continue
+        result.findings += [_copied(finding) for finding in one.told] if copies else one.told
+        result.notes += one.notes
+        result.held += one.held
+        result.crashed += one.crashed
     _fold(result)
     _accept(result)
     order = {STOP: 0, CAUTION: 1, MEASURE: 2}
@@ -104,51 +130,63 @@ def run_rule(rule: Rule, fit: Fit) -> list[Finding]:
 def evaluate(rule: Rule, binding: Any, decide: bool = True) -> list[Finding]:
     """The findings of one rule at one place.  A rule that crashes is a finding, never a pass.
 
-    ``decide=False`` leaves out the search for what would decide where it cannot be told.
+    ``decide=False``, for a quick trial: what cannot be told does not say what would decide it, and no words
+    are written to see whether they can be.
     """
-    ledger = binding.build.ledger
-    del ledger[:]
+    build = binding.build
+    build.ledger.clear()
     try:
         outcome = rule.check(binding)
-        checks = _as_checks(outcome)
+        if outcome is None:
+            return []
+        checks = [outcome] if isinstance(outcome, Check) else [one for one in outcome if one is not None]
     except Exception as error:
-        crashed = Finding(rule, MEASURE, Check(None), binding.parts, binding.at)
-        crashed.error = f"{type(error).__name__}: {error}"
-        return [crashed]
-    reads = tuple(dict.fromkeys(read for read in ledger if read[1] != EVERY_FIELD))
-    return [_sound(_finding(rule, binding, check, number, reads, decide)) for number, check in enumerate(checks)]
+        return [_crashed(rule, binding.parts, binding.at, error)]
+    if not checks:
+        return []
+    reads = fields_read(build)
+    found = []
+    for number, check in enumerate(checks):
+        finding = _finding(rule, binding, check, reads)
+        if decide and check.unsure:
+            finding.missing = deciding_fields(rule, binding, number, check, reads)
+        found.append(_sound(finding) if decide and finding.verdict != OK else finding)
+    return found
+
+
+def fields_read(build: Build) -> tuple[tuple[Record, str], ...]:
+    """The fields in the ledger of ``build``, each once, in the order in which they were read first."""
+    listing = build.listing
+    return tuple(
+        read for read in dict.fromkeys(build.ledger) if read[1] != EVERY_FIELD and read[0] is not listing
+    )
 
 
 def _sound(finding: Finding) -> Finding:
     """A finding whose own words fail would take the whole report with it: it counts as a crash."""
-    if finding.verdict == OK:
-        return finding
     try:
         finding.message("metric")
         finding.why("metric")
         finding.remedies("metric")
     except Exception as error:
-        crashed = Finding(finding.rule, MEASURE, Check(None), finding.parts, finding.at)
-        crashed.error = f"{type(error).__name__}: {error}"
-        return crashed
+        return _crashed(finding.rule, finding.parts, finding.at, error)
     return finding
 
 
-def _as_checks(outcome: Any) -> list[Check]:
-    if outcome is None:
-        return []
-    return [outcome] if isinstance(outcome, Check) else [one for one in outcome if one is not None]
+def _crashed(rule: Rule, parts: tuple[Part, ...], at: tuple[str, ...], error: Exception) -> Finding:
+    crashed = Finding(rule, MEASURE, Check(None), parts, at)
+    crashed.error = f"{type(error).__name__}: {error}"
+    return crashed
 
 
-def _finding(rule: Rule, binding: Any, check: Check, number: int, reads: tuple[Any, ...], decide: bool) -> Finding:
+def _finding(rule: Rule, binding: Any, check: Check, reads: tuple[Any, ...]) -> Finding:
     parts = check.parts if check.parts is not None else binding.parts
     at = check.places if check.places is not None else binding.at
     finding = Finding(rule, _verdict(check), check, parts, at)
     finding.reads = reads
     limits = binding.build.limits
-    finding.overrides = [name for record, name in reads if record is limits and limits.is_own(name)]
-    if check.unsure and decide:
-        finding.missing = deciding_fields(rule, binding, number, check, reads)
+    if limits.own:
+        finding.overrides = [name for record, name in reads if record is limits and limits.is_own(name)]
     return finding
 
 
@@ -171,11 +209,17 @@ def _merged(findings: list[Finding]) -> list[Finding]:
         if first is None:
             kept[key] = finding
             continue
-        places = tuple(sorted({*first.at, *finding.at}))
-        if _room(finding) < _room(first):
-            kept[key] = finding
-        kept[key].at = places
+        kept[key] = _copied(finding if _room(finding) < _room(first) else first)
+        kept[key].at = tuple(sorted({*first.at, *finding.at}))
     return list(kept.values())
+
+
+def _copied(finding: Finding) -> Finding:
+    """A finding of its own to mark."""
+    found = Finding(finding.rule, finding.verdict, finding.check, finding.parts, finding.at)
+    found.missing, found.reads, found.overrides = finding.missing, finding.reads, finding.overrides
+    found.error = finding.error
+    return found
 
 
 def _alike(finding: Finding) -> Any:
@@ -193,24 +237,14 @@ def _room(finding: Finding) -> float:
     return INF if finding.check.margin is None else finding.check.margin.lo
 
 
-def _file(result: Result, finding: Finding) -> None:
-    if finding.error:
-        result.crashed.append(finding)
-    elif finding.verdict == OK:
-        result.held.append(finding)
-    elif finding.verdict == NOTE:
-        result.notes.append(finding)
-    else:
-        result.findings.append(finding)
-
-
 def _fold(result: Result) -> None:
     """One cause gives one stop: what follows from it is folded under it."""
+    stops = [finding for finding in result.findings if finding.verdict == STOP]
     for finding in result.findings:
-        for cause in result.findings:
-            if cause.rule.slug in finding.rule.after and cause.verdict == STOP and _share(cause, finding):
-                finding.follows = cause
-                break
+        after = finding.rule.after
+        if after:
+            causes = (one for one in stops if one.rule.slug in after and _share(one, finding))
+            finding.follows = next(causes, None)
     result.folded = [finding for finding in result.findings if finding.follows is not None]
     result.findings = [finding for finding in result.findings if finding.follows is None]
 

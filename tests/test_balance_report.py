@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import json
+import re
+from pathlib import Path
 
 import pytest
 from case_files import check_text
 
+from partscheck.cli import main
 from partscheck.report.json_report import json_report
 from partscheck.report.text import text_report
+
+ROOT = Path(__file__).resolve().parent.parent
 
 # Own method, hand-worked: axle = sum(w x) / 120.
 RACKED = """
@@ -125,3 +130,14 @@ def test_what_is_not_checked_is_said() -> None:
     assert tail not in with_tongue
     assert "Frame not checked" in with_tongue
     assert tail not in text_report(check_text("parts: [{kind: hub, bolt_circle: 5 x 4.5 in}]\n"), "inch", 80)
+
+
+def test_the_report_and_the_bench_sheet_name_one_pressure(capsys: pytest.CaptureFixture[str]) -> None:
+    """Both round up: less air than the load needs is the unsafe side."""
+    told = []
+    for command in ("check", "shop"):
+        main([command, str(ROOT / "examples" / "metric-750.yaml")])
+        told.append(re.search(r"(\d+ kPa \(\d+ psi\))(?: *its load| carries)", capsys.readouterr().out))
+    assert told[0] is not None
+    assert told[1] is not None
+    assert told[0][1] == told[1][1]

@@ -113,6 +113,39 @@ def test_the_keys_at_the_top_decide(text: str, why: str, tmp_path: Path) -> None
     assert why_no_list(str(file)) == why
 
 
+def test_a_folder_within_is_named_and_not_taken_for_checked(folder: Path, capsys: Capture) -> None:
+    deeper = folder / "deeper"
+    for form in ("text", "json", "markdown", "sarif", "junit"):
+        assert f"{deeper} was not looked into" in run(capsys, str(folder), "--format", form)[2]
+    (folder / "empty").mkdir()
+    (folder / ".git").mkdir()
+    (folder / ".git" / "x.yaml").write_text(FITS, encoding="utf-8")
+    err = run(capsys, str(folder), str(deeper))[2]
+    assert "was not looked into" not in err
+    (folder / "stock").mkdir()
+    (folder / "stock" / "a.yaml").write_text(CATALOGUE.replace("- {id: a, kind: hub}", "[]"), encoding="utf-8")
+    err = run(capsys, str(folder), str(deeper), "--catalog", str(folder / "stock"))[2]
+    assert "was not looked into" not in err
+
+
+@pytest.mark.parametrize("form", ["text", "json", "markdown", "sarif", "junit"])
+@pytest.mark.parametrize("asked", ["b-fits.yaml", "a-wrong.yml", "c-broken.yaml", ""])
+def test_a_file_gets_what_the_screen_would(form: str, asked: str, folder: Path, capsys: Capture) -> None:
+    """One list or a folder of them, in every format, with the same exit status; and nothing on the screen."""
+    target = folder.parent / "out.txt"
+    status, out, _ = run(capsys, str(folder / asked), "--format", form)
+    again, screen, _ = run(capsys, str(folder / asked), "--format", form, "-o", str(target))
+    assert (again, screen) == (status, "")
+    assert (target.read_text(encoding="utf-8") if target.exists() else "") == out
+
+
+def test_a_file_that_cannot_be_written_is_2(folder: Path, capsys: Capture) -> None:
+    for asked in (folder, folder / "b-fits.yaml"):
+        status, _, err = run(capsys, str(asked), "-o", str(folder / "gone" / "out.txt"))
+        assert status == 2
+        assert "cannot be written" in err
+
+
 def test_what_is_passed_over_is_said(folder: Path, capsys: Capture) -> None:
     _, out, _ = run(capsys, str(folder))
     passed = out.partition("PASSED OVER")[2]

@@ -268,3 +268,9 @@ def test_a_read_only_file_is_left_alone(tmp_path: Path, monkeypatch: pytest.Monk
         write_whole(str(target), "theirs")
     assert target.read_text(encoding="utf-8") == "mine"
     assert [one.name for one in tmp_path.iterdir()] == ["bill.txt"]
+
+
+def test_a_measurement_beside_a_line_says_what_it_is_for(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["bom", str(ROOT / "examples" / "four-line-cart.yaml")]) == 0
+    words = " ".join(capsys.readouterr().out.split())
+    assert "Measure nuts.closed first, to tell whether this holds: No stud reaches" in words

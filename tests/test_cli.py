@@ -424,3 +424,25 @@ def test_no_colour() -> None:
         stdout=subprocess.PIPE, cwd=ROOT, check=False, env={**os.environ, "FORCE_COLOR": "1"},
     )  # fmt: skip
     assert b"\x1b" not in done.stdout
+
+
+def test_a_hyphen_as_output_is_the_screen(
+    tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("list.yaml").write_text(FITS, encoding="utf-8")
+    shown = []
+    for more in ([], ["-o", "-"]):
+        main(["bom", "list.yaml", *more])
+        shown.append(capsys.readouterr().out)
+    assert shown[0] == shown[1] != ""
+    assert not Path("-").exists()
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="devices of POSIX systems")
+def test_a_device_stays_one(tmp_path: Path, capsys: Capture) -> None:
+    (tmp_path / "list.yaml").write_text(FITS, encoding="utf-8")
+    assert main(["bom", str(tmp_path / "list.yaml"), "-o", "/dev/null"]) != 2
+    assert Path("/dev/null").is_char_device()
+    assert main(["bom", str(tmp_path / "list.yaml"), "-o", "/dev/full"]) == 2
+    assert "cannot be written" in capsys.readouterr().err

@@ -46,7 +46,13 @@ ASKED = [
     ("partscheck explain adapter-5x4.5-to-5x5.5", ["adapter-5x4.5-to-5x5.5"]),
     ("partscheck find suspension", ["suspension-arm"]),
     ("partscheck find tire load_ind", ["load_index="]),
+    ("partscheck swap lists/cart.yaml --remove fro", ["front-nuts"]),
+    ("partscheck swap lists/cart.yaml --replace rim.off", ["rim.offset="]),
+    ("partscheck find lug-nut --for lists/cart.yaml --line fro", ["front-nuts"]),
 ]  # fmt: skip
+
+
+CART = "parts:\n  - {id: rim, kind: wheel, size: 15 x 6 in}\n  - {id: front-nuts, kind: lug-nut, thread: 1/2-20}\n"
 
 
 @pytest.fixture
@@ -59,6 +65,7 @@ def place(tmp_path: Path) -> Path:
     (tmp_path / "lists").mkdir()
     for name in ("one.yaml", "two axles.yaml", "only.txt"):
         (tmp_path / "lists" / name).write_text("parts: []\n", encoding="utf-8")
+    (tmp_path / "lists" / "cart.yaml").write_text(CART, encoding="utf-8")
     return tmp_path
 
 
@@ -234,3 +241,38 @@ def test_without_shtab_it_says_what_to_install(monkeypatch: pytest.MonkeyPatch, 
     monkeypatch.setitem(sys.modules, "shtab", None)
     assert main(["completion", "bash"]) == 2
     assert "partscheck[completion]" in capsys.readouterr().err
+
+
+def asked_of(capsys: Capture, name: str, *words: str) -> list[str]:
+    assert main(["completion", "--values", name, "--words", *words]) == 0
+    out, err = capsys.readouterr()
+    assert not err
+    return str(out).split()
+
+
+def test_what_stands_on_the_list_is_offered(place: Path, capsys: Capture) -> None:
+    file = str(place / "lists" / "cart.yaml")
+    assert asked_of(capsys, "ids", "partscheck", "swap", file, "--remove") == ["rim", "front-nuts"]
+    changes = asked_of(capsys, "changes", "partscheck", "swap", "--units", "inch", f"'{file}'", "--replace", "r")
+    assert {"rim.offset=", "front-nuts.seat="} <= set(changes)
+
+
+def test_parts_of_ones_own_catalogue_are_known_where_it_is_named(capsys: Capture) -> None:
+    examples = ROOT / "examples"
+    words = ["partscheck", "swap", str(examples / "apiary-first.yaml")]
+    assert asked_of(capsys, "ids", *words) == []
+    assert "plate" in asked_of(capsys, "ids", *words, "--catalog", str(examples / "catalog"), "--remove", "")
+
+
+@pytest.mark.parametrize("words", [[], ["partscheck", "swap", "gone.yaml"], ["partscheck", "swap", "'open"]])
+def test_without_a_list_nothing_is_offered_and_nothing_said(words: list[str], capsys: Capture) -> None:
+    assert asked_of(capsys, "changes", *words) == []
+
+
+def test_an_id_that_a_shell_would_act_upon_is_not_offered(place: Path, capsys: Capture) -> None:
+    file = place / "lists" / "hostile.yaml"
+    ids = ["$(touch gone)", "`touch gone`", "a b", "a;b", "a*", "~", "!x", "a\\b"]
+    file.write_text("parts:\n" + "".join(f"  - {{id: '{id}', kind: wheel}}\n" for id in ids), encoding="utf-8")
+    for name in ("ids", "changes"):
+        offered = asked_of(capsys, name, "partscheck", "swap", str(file))
+        assert not [one for one in offered if set(one) & set("$`'\"\\ ;&|<>*?(){}[]!~")]

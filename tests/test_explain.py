@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from case_files import check_text, worst
 
+from partscheck.report.explain_text import RECORDS, explain_text, field_of
 from partscheck.rules import load_rules
 from partscheck.rules.explain import page_of
 
@@ -70,3 +72,51 @@ def test_the_wrong_example_says_what_to_do_and_why(slug: str) -> None:
         if finding.verdict == "stop":
             assert finding.remedies("inch"), "a stop without a remedy"
         assert finding.basis
+
+
+@each_rule
+def test_how_to_measure_is_told_once(slug: str) -> None:
+    """Fields that are measured alike name the first of them; every field that can be measured says how."""
+    text, found = explain_text(slug, 80)
+    assert found
+    listed = text.partition("It reads:")[2].partition("\n\n")[0].split("\n  - ")[1:]
+    hows = {}
+    for item in listed:
+        name, _, rest = " ".join(item.split()).partition(": ")
+        hows[name] = rest.partition("How: ")[2]
+    told: dict[str, str] = {}
+    for read in load_rules()[slug].reads:
+        kind, _, key = read.partition(".")
+        field = field_of(kind, key)
+        if field is None or not field.measure:
+            continue
+        how = " ".join(field.measure.split())
+        first = told.setdefault(how, read)
+        assert hows[read] == (how if first == read else f"as {first}.")
+
+
+@pytest.mark.parametrize("kind", ["hub", "stud", "layout", "loads", "tow_vehicle"])
+def test_a_kind_is_explained_with_all_its_fields(kind: str) -> None:
+    text, found = explain_text(kind, 80)
+    assert found
+    flat = " ".join(text.split())
+    for field in RECORDS[kind].fields.values():
+        assert f"- {field.key}: " in flat
+
+
+def test_every_kind_is_explained() -> None:
+    assert all(explain_text(name, 80)[1] for name in RECORDS)
+
+
+def test_a_part_of_a_catalogue_of_ones_own_is_explained() -> None:
+    folder = Path(__file__).resolve().parent.parent / "examples" / "catalog"
+    assert not explain_text("trs-plate-1.25", 80)[1]
+    text, found = explain_text("trs-plate-1.25", 80, [str(folder)])
+    assert found
+    assert "thickness: 1.25 in" in text
+    assert "invented" in text
+
+
+def test_a_basis_says_common_practice_once() -> None:
+    text, _ = explain_text("minimum_thread_engagement", 80)
+    assert text.count("common practice") == 1

@@ -136,3 +136,8 @@ def test_a_list_that_cannot_be_used_is_told_in_both_places(tmp_path: Path, capsy
     out, err = capsys.readouterr()
     assert out.startswith("## This cannot be used yet: 1 fault to mend")
     assert "line 1, column 16" in err
+
+
+def test_a_field_s_meaning_is_written_as_it_is_typed() -> None:
+    text = report((ROOT / "examples" / "four-line-cart.yaml").read_text(encoding="utf-8"))
+    assert "**nuts.closed**: true for a nut closed" in text

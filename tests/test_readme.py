@@ -7,6 +7,7 @@ import shlex
 from pathlib import Path
 
 import pytest
+import yaml
 
 from partscheck.cli import main
 
@@ -49,3 +50,37 @@ def test_the_list_in_the_readme_reads() -> None:
     assert text is not None
     result = partscheck.check(text[1].encode(), file="README.md")
     assert result.of("stud-above-adapter-face")[0].verdict == "stop"
+
+
+def test_the_rule_for_contributors_does_what_its_cases_say() -> None:
+    from case_files import check_text, worst
+
+    from partscheck.rules import load_rules
+    from partscheck.rules.registry import RULES
+
+    load_rules()
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    code = re.search(r"```python\n(.*?)```", text, re.DOTALL)
+    cases = re.search(r"```yaml\n(rule: .*?)```", text, re.DOTALL)
+    assert code is not None
+    assert cases is not None
+    file = yaml.safe_load(cases[1])
+    before = dict(RULES)
+    try:
+        exec(compile(code[1], "DEVELOPERS.md", "exec"), {"__name__": "partscheck.rules.bores"})
+        for case in file["cases"]:
+            result = check_text(case["list"])
+            assert worst(result, file["rule"]) == case["expect"]
+            [finding] = result.of(file["rule"])
+            words = " ".join([finding.message("metric"), *(do for _, do in finding.remedies("metric"))])
+            assert all(piece in words for piece in case.get("says", []))
+    finally:
+        RULES.clear()
+        RULES.update(before)
+
+
+def test_links_lead_to_files() -> None:
+    for name in ("README.md", "DEVELOPERS.md", "CHANGELOG.md"):
+        text = (ROOT / name).read_text(encoding="utf-8")
+        for target in re.findall(r"\]\(([^)#]+)", text):
+            assert (ROOT / target).exists(), f"{name}: {target}"

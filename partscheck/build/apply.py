@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.change import Change, Replacement
 from partscheck.build.change_article import OF_THE_LINE, OF_THE_PURCHASE, another_article, goes_along
 from partscheck.build.copying import copied
@@ -16,7 +14,10 @@ from partscheck.notation.yaml_text import MapNode, Mark, ScalarNode, SeqNode
 from partscheck.parts.record import Part, Record, Typed
 from partscheck.parts.records import Tongue
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.model import Build
     from partscheck.notation.yaml_text import Node
 
@@ -88,6 +89,17 @@ class Applied:
             record.values[name] = typed
         return change
 
+    def added_again(self, known: list[Part]) -> None:
+        """Put a line that was ``known`` before in the place of an added one that says the same; get to know the
+        others.  What was found out of a line then holds for it again.
+        """
+        for number, line in enumerate(self.added):
+            same = next((one for one in known if _says_the_same(one, line)), None)
+            if same is None:
+                known.append(line)
+            elif not any(one[0] is line for one in self.build.untold_words):
+                self.added[number] = self.build.parts[self.build.parts.index(line)] = same
+
     def undo(self) -> None:
         """Put everything back as it was."""
         for record, values in reversed(self._values):
@@ -100,6 +112,13 @@ class Applied:
     def _remember(self, record: Record) -> None:
         if not any(one is record for one, _ in self._values):
             self._values.append((record, dict(record.values)))
+
+
+def _says_the_same(one: Part, other: Part) -> bool:
+    """Equal in all that can be read of a line."""
+    if type(one) is not type(other) or one.id != other.id or one.values.keys() != other.values.keys():
+        return False
+    return all(typed.same_as(other.values[name]) for name, typed in one.values.items())
 
 
 def changed_build(base: Build, change: Change) -> Applied:
@@ -122,7 +141,7 @@ class _Worker:
     def __init__(self, build: Build, change: Change) -> None:
         self.build = build
         self.change = change
-        self.reader = RecordReader(build.tables, change.text)
+        self.reader = RecordReader(build.tables, change.text, build.spellings)
         self.lines = PartLines(self.reader, build.tables)
         self.applied = Applied(build)
         self.gone: dict[str, Mark] = {}

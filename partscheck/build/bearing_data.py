@@ -7,11 +7,13 @@ the catalogue's tables know gives the size; a size that was measured (typed with
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.interval import Interval, Quantity
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import WheelEnd
 
 PLACES = ("inner", "outer")

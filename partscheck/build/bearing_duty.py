@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from functools import lru_cache
 from itertools import product
-from typing import TYPE_CHECKING
 
 from partscheck.build.bearing_planes import BEARING_PLANE_READS, bearing_plane
 from partscheck.build.bearing_ratings import FACTOR_READS, dynamic_rating, e_from_y, e_typed, y_factor
@@ -20,6 +19,7 @@ from partscheck.formulas.bearing_life import distance, duty_life, life
 from partscheck.formulas.bearing_load import pair_loads, pair_thrusts, taper_static_load
 from partscheck.notation.interval import INF, Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.places import WheelEnd
 

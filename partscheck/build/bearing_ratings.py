@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.bearing_data import METRIC, cone_number, cone_part, cone_row, exactly, metric_row
 from partscheck.formulas.bearing import y_from_e
 from partscheck.formulas.bearing_life import rating_for_turns
 from partscheck.notation.interval import Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import WheelEnd
 
 MILLION = 1e6

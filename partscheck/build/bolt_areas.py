@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.fastener_data import SAME_SIZE, size_name
 from partscheck.formulas.thread_limits import LeastMaterial, least_material_iso, least_material_un
@@ -18,7 +17,10 @@ from partscheck.formulas.threads import (
 from partscheck.notation.interval import Interval
 from partscheck.notation.thread import read_thread
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.notation.thread import Thread
 
 INCH = 25.4
@@ -94,7 +96,7 @@ def _limits(tables: Any, thread: Thread) -> LeastMaterial | None:
         return None
     row = tables.row("thread_limit", thread.callout.split(" ")[0])
     if row is not None:
-        return LeastMaterial(*(float(row[f"{name}_in"]) * INCH for name in LeastMaterial._fields))
+        return LeastMaterial(**{name: float(row[f"{name}_in"]) * INCH for name in LeastMaterial.__slots__})
     size, pitch = thread.diameter.mid, thread.pitch.mid
     try:
         return least_material_un(size, INCH / pitch) if thread.inch else least_material_iso(size, pitch)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.build.fastener_data import coarse_pitch
 from partscheck.formulas.grip import body_length, thread_length_inch, thread_length_iso, unthreaded_length
 from partscheck.notation.interval import Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.joint_places import JointPlace
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.interval import Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import Whole
 
 BRAKE_CURRENT_READS = ("brake.type", "brake.current", "brake.voltage", "brake.drum_diameter")

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.build.weights import side_share
 from partscheck.notation.interval import Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.load_cases import CaseWeights
     from partscheck.build.places import WheelEnd

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.build.tow_class import INCH, POUND
 from partscheck.formulas.towing import chain_breaking_load
 from partscheck.notation.interval import INF, Interval
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 UNMARKED, UNMARKED_IS = "none marked", "30"  # 49 CFR 393.108(d): chain without marks counts as grade 30
 NAME_SLACK = 0.2  # mm; how far a wire may be under its size's name

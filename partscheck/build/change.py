@@ -8,7 +8,6 @@ Read from a swap file or typed on the command line, with the place of every valu
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.record_reader import RecordReader, is_empty, nearest, text_of
 from partscheck.notation.faults import Fault, Faults
@@ -16,8 +15,10 @@ from partscheck.notation.yaml_text import MapNode, Mark, Node, ScalarNode, SeqNo
 from partscheck.parts.record import Typed
 from partscheck.parts.swap_file import SwapFile
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from typing import Any
 
 FLOW = ("[", "{")
 PYTHON = "the change"  # what messages call a change that was made in Python

@@ -6,9 +6,10 @@ old one's price.  Kept, such values would say of the new article what nobody kno
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.parts.record import Part
 
 # What a line keeps whatever article stands on it: its name, its count, its place.

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from copy import copy
-from typing import Any
 
 from partscheck.build.model import Build
 from partscheck.parts.record import Record, Typed
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 
 def copied(build: Build) -> Build:
@@ -24,6 +27,7 @@ def copied(build: Build) -> Build:
     found.loads = [_copied(load, made) for load in build.loads]
     found.accept = [_copied(one, made) for one in build.accept]
     found.load_cases = list(build.load_cases)
+    found.spellings = build.spellings
     found.overridden = list(build.overridden)
     found.untold_words = [(made.get(id(one[0]), one[0]), *one[1:]) for one in build.untold_words]
     return found

@@ -6,12 +6,13 @@ what a table does not know is the widest interval.  Strengths are least values, 
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.grade import NO_MARKS
 from partscheck.notation.interval import INF, Interval, Quantity
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.notation.grade import Grade
     from partscheck.notation.thread import Thread
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from itertools import product
-from typing import Any
 
 from partscheck.build.model import Build
 from partscheck.build.unclear import named
 from partscheck.notation.faults import Fault
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 HUB_SIDE, WHEEL_SIDE = "hub side", "wheel side"
 # The role of a nut and of a wheel bolt on each face.
@@ -47,15 +50,15 @@ def _outermost(plates: tuple[Any, ...]) -> Any:
 
 
 def _may_sit(line: Any, at: str) -> bool:
-    typed = line.values.get("at")
+    typed = line.typed("at")
     return typed is None or at in [str(getattr(one, "text", one)) for one in typed.value]
 
 
 def _choose_bolts(bolts: list[Any], roles: dict[str, Any], at: str) -> list[Fault]:
     """The line that names what it goes into or holds, else the one whose thread is the hub's."""
     here = {part.id for part in (roles.get("hub"), roles.get("wheel")) if part is not None}
-    pinned = [line for line in bolts if "mounts_on" in line.values and line.values["mounts_on"].value in here]
-    bolts = pinned or [line for line in bolts if "mounts_on" not in line.values]
+    pinned = [line for line in bolts if line.says("mounts_on") and line.typed("mounts_on").value in here]
+    bolts = pinned or [line for line in bolts if not line.says("mounts_on")]
     if len(bolts) > 1 and roles.get("hub") is not None:
         fitting = [line for line in bolts if line.thread.same_as(roles["hub"].hole_thread) is True]
         bolts = fitting if len(fitting) == 1 else bolts
@@ -89,7 +92,7 @@ def _choose(
 
 
 def _pin_allows(line: Any, slot: tuple[str, Any, Any], slots: list[tuple[str, Any, Any]]) -> bool:
-    typed = line.values.get("mounts_on")
+    typed = line.typed("mounts_on")
     if typed is None:
         return True
     _, base, held = slot
@@ -108,7 +111,7 @@ def _score(choice: tuple[Any, ...], slots: list[tuple[str, Any, Any]], lines: li
         thread = _threads_match(line, base, held, side)
         score += {True: 100, None: 40, False: 1}[thread] if _goes_with(line, base) else 0
         score += {True: 10, None: 4, False: 0}[_seats_match(line, held)]
-        if "mounts_on" in line.values:
+        if line.says("mounts_on"):
             score += 1000
     used = {id(line) for line in choice if line is not None}
     twice = len([line for line in choice if line is not None]) - len(used)
@@ -155,8 +158,8 @@ def _threads_match(line: Any, base: Any, held: Any, side: str) -> bool | None:
 
 
 def _seats_match(nut: Any, held: Any) -> bool | None:
-    wanted = held.values.get("nut_seat") if held is not None else None
-    seat = nut.values.get("seat")
+    wanted = held.typed("nut_seat") if held is not None else None
+    seat = nut.typed("seat")
     if wanted is None or seat is None or not wanted.value or not seat.value:
         return None
     return bool(wanted.value == seat.value)

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.fasteners_fit import assign_fasteners
 from partscheck.build.joint_places import JointPlace, joint_places
@@ -31,7 +30,10 @@ from partscheck.build.unclear import mark_of, two_for_one_place
 from partscheck.build.weights import Weights
 from partscheck.notation.faults import Fault, Faults
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.parts.record import Part
 
 # Kinds of which one sits at each wheel end; hub and plates come before what mounts on them.
@@ -60,11 +62,12 @@ class Fit:
 
     ``axles`` counts axles; ``positions`` are "1L", "1R", ...; ``places`` maps a position to its
     roles; ``ends`` are the wheel ends, alike ones together; ``spare`` is the spare's or None;
-    ``told`` are sentences about what was inferred.
+    ``told`` are sentences about what was inferred; ``reads`` what was read to find the places.
     """
 
-    def __init__(self, build: Build) -> None:
+    def __init__(self, build: Build, weights: Weights | None = None) -> None:
         self.build = build
+        start = len(build.ledger)
         self.faults: list[Fault] = []
         self.told: list[str] = []
         self.axles = count_axles(build)
@@ -85,10 +88,12 @@ class Fit:
         self.faults.extend(unclear_chain(build))
         if self.faults:
             raise Faults(_without_repeats(self.faults))
-        self.weights = Weights(build, self)
+        self.weights = (weights or Weights(build)).of(self)
         self.ends = self._ends()
         self.spare = self._spare_end()
         self._bindings: dict[type, list[Any]] = {}
+        self._used: dict[Part, list[str]] | None = None
+        self.reads = build.ledger[start:]
 
     # ---- seating -------------------------------------------------------------------------
 
@@ -246,7 +251,11 @@ class Fit:
     def bindings(self, binds: type[Binding]) -> list[Any]:
         """Every binding of one class, made once."""
         if binds not in self._bindings:
+            ledger = self.build.ledger
+            start = len(ledger)
             self._bindings[binds] = list(self._make(binds))
+            self.reads += ledger[start:]
+            del ledger[start:]  # whoever asks first reads no more than who asks later
         return self._bindings[binds]
 
     def _make(self, binds: type[Binding]) -> Iterator[Any]:
@@ -280,26 +289,27 @@ class Fit:
             for part in self.build.parts:
                 yield Line(self.build, self.weights, part, self.places_of(part))
         elif binds is Whole:
-            yield Whole(self.build, self.weights, self)
+            yield Whole(self.build, self.weights)
         else:
             raise ValueError(f"nothing makes bindings of {binds.__name__}")
 
     def places_of(self, part: Part) -> tuple[str, ...]:
         """Every position where a line is used, the spare's too."""
-        used = [
-            at
-            for at in self.positions
-            if part in self.plates[at] or any(one is part for one in self.places[at].values())
-        ]
-        if any(one is part for one in self.spare_roles.values()):
-            used.append(SPARE)
-        return tuple(used)
+        if self._used is None:
+            self._used = {}
+            for at in self.positions:
+                for one in dict.fromkeys((*self.places[at].values(), *self.plates[at])):
+                    self._used.setdefault(one, []).append(at)
+            for one in dict.fromkeys(self.spare_roles.values()):
+                self._used.setdefault(one, []).append(SPARE)
+        return tuple(self._used.get(part, ()))
 
 
 def count_axles(build: Build) -> int:
     """Axles: as typed, else from the axle lines, the highest place named, the arms, hubs, wheels."""
-    if "axles" in build.layout.values and isinstance(build.layout.values["axles"].value, int):
-        return max(1, build.layout.values["axles"].value)
+    typed = build.layout.typed("axles")
+    if typed is not None and isinstance(typed.value, int):
+        return max(1, typed.value)
     named = [int(at[0]) for part in build.parts for at in _typed_places(part) if at[0].isdigit()]
     for kind, per_axle in (("axle", 1), ("suspension-arm", 2), ("hub", 2), ("wheel", 2), ("tire", 2)):
         lines = [part for part in build.of_kind(kind) if _typed_places(part) != [SPARE]]
@@ -339,7 +349,7 @@ def _lug_sets(end: WheelEnd) -> Iterator[LugSet]:
 
 
 def _typed_places(part: Part) -> list[str]:
-    typed = part.values.get("at")
+    typed = part.typed("at")
     return [] if typed is None else [str(getattr(at, "text", at)) for at in typed.value]
 
 
@@ -350,7 +360,7 @@ def _bearing_part(line: Part) -> str:
 
 
 def _text(part: Part, name: str) -> str:
-    typed = part.values.get(name)
+    typed = part.typed(name)
     return "" if typed is None or not isinstance(typed.value, str) else typed.value
 
 

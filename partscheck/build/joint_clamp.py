@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.build.bolt_areas import stress_area
 from partscheck.formulas.bolted_joint import preload_from_torque, torque_for_preload
 from partscheck.notation.interval import INF, Interval
 from partscheck.notation.words import UNKNOWN_WORD
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.joint_places import JointPlace
 

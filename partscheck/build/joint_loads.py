@@ -16,11 +16,13 @@ The arm of such a load about the bolts is no part of it: ``pattern`` and ``load_
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.interval import Interval, greatest_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.joint_places import JointPlace
 
 NOTHING = Interval(0.0, 0.0, "N")

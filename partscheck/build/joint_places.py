@@ -7,7 +7,6 @@ as a whole speak at the ``first`` of them only.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build import fastener_data as data
 from partscheck.build.bolt_thread import body, unthreaded
@@ -20,7 +19,10 @@ from partscheck.notation.grade import Grade
 from partscheck.notation.interval import INF, Interval
 from partscheck.notation.thread import Thread
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.model import Build
     from partscheck.build.weights import Weights
 
@@ -353,5 +355,5 @@ def _name_layers(joint: Any, stack: tuple[Any, ...], tapped: Any) -> None:
     if tapped is not None:
         tapped.id = f"{joint.id} / tapped"
     for name in ("washers", "load"):
-        if joint.says(name) and joint.values[name].value.values:
+        if joint.says(name) and joint.values[name].value.everything():
             joint.values[name].value.id = f"{joint.id} / {name}"

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from itertools import product
-from typing import TYPE_CHECKING, Any
 
 from partscheck.formulas.bolt_group import (
     centroid,
@@ -20,7 +19,10 @@ from partscheck.formulas.bolt_group import (
 )
 from partscheck.notation.interval import INF, Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.joint_places import JointPlace
 
 # What a rule reads that asks how the bolts share a load.

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.words import UNKNOWN_WORD
 from partscheck.parts.fasteners import Washer
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.model import Build
 
 NO_WASHER = "none"
@@ -59,7 +61,7 @@ def washers_of(build: Build, joint: Any) -> Iterator[tuple[str, JointWasher]]:
     """(head or nut, washer) of each side that has one."""
     if not joint.says("washers"):
         return
-    named = joint.values["washers"].value.values
+    named = joint.values["washers"].value.everything()
     for side in ("head", "nut"):
         text = named[side].value if side in named else ""
         if text and text.lower() != NO_WASHER:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.model import pieces
 from partscheck.notation.interval import Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.limits import Limits
     from partscheck.build.places import Whole
 

@@ -8,12 +8,14 @@ what surely fits, once with what might when a color or function is not typed.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.model import pieces
 from partscheck.notation.interval import Interval, same_within
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import Whole
 
 FOOT = 304.8  # mm

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.notation.interval import Interval
 from partscheck.notation.measure import DIMENSIONS, read_quantity
 from partscheck.notation.yaml_text import Mark
-from partscheck.parts.record import Record
+from partscheck.parts.record import EVERY_FIELD, Record
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 
 class OwnLimit:
@@ -43,6 +45,9 @@ class Limits(Record):
             ledger.append((self, name))
         own = self.own.get(name)
         return own.value if own is not None else self.shipped(name)
+
+    def seen(self, name: str) -> Any:
+        return dict(self.own) if name == EVERY_FIELD else self.own.get(name.removeprefix("?"))
 
     def shipped(self, name: str) -> Interval:
         """The limit as the catalogue ships it; ``KeyError`` when there is none of that name."""

@@ -7,11 +7,11 @@ known are ranges; every result takes in all that they allow, and no more.
 from __future__ import annotations
 
 from itertools import product
-from typing import TYPE_CHECKING
 
 from partscheck.build.standing_loads import NOTHING, StandingLoad, standing_loads
 from partscheck.notation.interval import INF, Interval, same_within
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.model import Build
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.places import LugSet, WheelEnd
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.fit import Fit
     from partscheck.parts.record import Part
 
@@ -132,7 +133,8 @@ def _uses(joint: Any, id: str) -> int:
 
 
 def _joint_words(count: int, places: int, name: str) -> str:
-    return f"{count} in '{name}'" + (f" at each of {places} places" if places > 1 else "")
+    """The count never stands before a word that reads as inches."""
+    return f"'{name}': {count}" + (f" at each of {places} places" if places > 1 else "")
 
 
 def _each(count: int, places: tuple[str, ...], purpose: str = "") -> Need:

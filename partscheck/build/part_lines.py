@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.build.record_reader import RecordReader, is_empty, nearest, text_of
 from partscheck.notation.yaml_text import MapNode, Mark, Node, ScalarNode, SeqNode
 from partscheck.parts.kinds import KINDS
 from partscheck.parts.record import Part
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 OWN_KEYS = ("kind", "part", "id")
 
@@ -74,10 +76,9 @@ class PartLines:
         entry = self.catalogue.part(name.text)
         if entry is None and not is_empty(name):
             near = self.catalogue.nearest(name.text)
-            hint = "nearest: " + ", ".join(near) if near else ""
-            more = "or write the part out with `kind:` and its fields"
-            self.reader.fault(name.mark, name.text, "the id of a part in the catalogue",
-                              f"{hint}; {more}" if hint else more)  # fmt: skip
+            hint = f"nearest: {', '.join(near)}; or " if near else ""
+            hint += "name its folder: --catalog DIR; or write the part out with `kind:` and its fields"
+            self.reader.fault(name.mark, name.text, "the id of a part in the catalogue", hint)
         return entry
 
     def _kind(self, node: MapNode, entry: Any) -> str | None:

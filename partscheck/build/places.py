@@ -6,11 +6,12 @@ concerned, the one to look at first in front).
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.interval import Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.limits import Limits
     from partscheck.build.model import Build
     from partscheck.build.weights import Weights
@@ -248,9 +249,13 @@ class Line(Binding):
 
 
 class Whole(Binding):
-    """The whole build; ``fit`` is the fit graph."""
+    """The whole build."""
 
-    def __init__(self, build: Build, weights: Weights, fit: Any) -> None:
+    def __init__(self, build: Build, weights: Weights) -> None:
         self.build = build
         self.weights = weights
-        self.fit = fit
+
+    @property
+    def fit(self) -> Any:
+        """The fit graph."""
+        return self.weights.fit

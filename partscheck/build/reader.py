@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from difflib import get_close_matches
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.limits import Limits, OwnLimit, dimension_of, read_limit
 from partscheck.build.model import Build
@@ -25,7 +24,10 @@ from partscheck.parts.records import (
     TowVehicle,
 )
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.parts.record import Record
 
 TOP_KEYS = (
@@ -33,6 +35,7 @@ TOP_KEYS = (
     "practice", "accept", "as_of", "note",
 )  # fmt: skip
 MAX_PARTS = 5_000
+CHANGE_KEYS = {"swap", "replace", "add", "remove"}  # of a file that changes a list
 
 
 def read_build(source: str | os.PathLike[str] | bytes, catalogue: Any, file: str = "") -> Build:
@@ -67,6 +70,10 @@ class _ListReader:
         build.service, build.layout, build.tow_vehicle = Service(), Layout(), TowVehicle()
         build.limits = Limits(self.catalogue)
         build.overridden = getattr(self.catalogue, "overridden", [])  # it grows as parts are asked for
+        if root.get("parts") is None and CHANGE_KEYS & {*root.keys()}:
+            self.reader.fault(root.mark, ", ".join(root.keys()[:6]), "a parts list, with a key `parts`",
+                              "this file changes a list: `partscheck swap LIST CHANGE` takes it")  # fmt: skip
+            raise self._faults()
         for key, node in (*root.entries, *root.repeated):
             if key.text not in TOP_KEYS:
                 self.reader.unknown_key(key, list(TOP_KEYS), "a parts list")

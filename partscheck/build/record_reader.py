@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from difflib import get_close_matches
-from typing import Any
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.faults import Fault, shortened
@@ -14,6 +13,10 @@ from partscheck.parts.record import Record, Typed
 from partscheck.parts.shaped_types import Nested
 from partscheck.parts.typed_text import UNKNOWN_SPELLINGS
 from partscheck.parts.word_types import Text, UnlistedWord
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 EMPTY = ("null", "~", "Null", "NULL")
 COMMA_IN_BRACES = (
@@ -30,13 +33,13 @@ class RecordReader:
     nearest listed word).
     """
 
-    def __init__(self, tables: Any, text: str = "") -> None:
+    def __init__(self, tables: Any, text: str = "", spellings: dict[Any, Any] | None = None) -> None:
         self.tables = tables
         self.text = text
         self.faults: list[Fault] = []
         self.following = 0
         self.told: list[tuple[Record, str, str, Mark, str]] = []
-        self._cache: dict[tuple[int, str], Any] = {}
+        self._cache: dict[tuple[int, str], Any] = {} if spellings is None else spellings
 
     def fault(self, mark: Mark, read: str, expected: str, hint: str = "") -> None:
         self.faults.append(Fault(mark, read, expected, hint))

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from difflib import get_close_matches
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.joint_places import BOLT_KINDS, NUT_KINDS
 from partscheck.build.joint_washers import NO_WASHER, washer_word
 from partscheck.build.standing_loads import STATES
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.model import Build
     from partscheck.build.record_reader import RecordReader
     from partscheck.notation.yaml_text import Mark

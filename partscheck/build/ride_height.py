@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.build.wheel_data import loaded_radius
 from partscheck.notation.interval import INF, Interval
 from partscheck.parts.record import Typed
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.apply import Applied
     from partscheck.build.fit import Fit

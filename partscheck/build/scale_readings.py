@@ -7,11 +7,12 @@ each weight is worked out; where two ways do not agree, both are kept.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.interval import INF, Interval, Quantity
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.model import Build
 
 SCALE_READS = (

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from itertools import permutations
-from typing import Any
 
 from partscheck.notation.faults import Fault
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 MOST_PLATES = 5  # every order of them is tried
 
@@ -43,7 +46,7 @@ def _agrees(order: tuple[Any, ...], hub: Any) -> bool:
     """Every typed ``mounts_on`` names the part just inboard."""
     below = hub
     for plate in order:
-        typed = plate.values.get("mounts_on")
+        typed = plate.typed("mounts_on")
         if typed is not None and (below is None or typed.value != below.id):
             return False
         below = plate

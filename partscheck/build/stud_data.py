@@ -5,11 +5,12 @@ Lengths count from the seating face of the part that carries the studs (``LugSet
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.interval import INF, Interval, Quantity, least_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import LugSet
     from partscheck.notation.thread import Thread
 

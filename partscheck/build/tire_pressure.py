@@ -6,8 +6,6 @@ the practice limit ``tire_load_exponent``.  More than the rated pressure cures n
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.weights import CORNER_LOAD_READS
 from partscheck.build.wheel_data import (
     divided_load,
@@ -19,7 +17,10 @@ from partscheck.build.wheel_data import (
 from partscheck.formulas.tire import p_metric_load, pressure_for_load
 from partscheck.notation.interval import INF, Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import Binding
 
 P_METRIC_EXPONENT = 0.5

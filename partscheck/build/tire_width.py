@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.wheel_data import hub_face_distance, load_plane
 from partscheck.formulas.tire import measuring_rim_width, section_on_rim
 from partscheck.notation.interval import Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import Binding, WheelEnd
 
 MM_PER_INCH = 25.4

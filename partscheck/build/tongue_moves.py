@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.tongue_limits import TongueLimits, tongue_ratings
 from partscheck.build.tongue_solver import Wanted, axle_places, common, load_moves, most_weight
 from partscheck.notation.interval import INF, Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.load_cases import CaseWeights
     from partscheck.build.standing_loads import StandingLoad
     from partscheck.build.weights import Weights

@@ -9,10 +9,9 @@ range, found exactly.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.interval import INF, Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.load_cases import CaseLoad, CaseWeights
 

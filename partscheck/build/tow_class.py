@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.formulas.towing import breaking_load_of_gross
 from partscheck.notation.interval import same_within
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 POUND = 4.4482216152605  # N
 INCH = 25.4  # mm

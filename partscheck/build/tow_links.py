@@ -7,7 +7,6 @@ heavier and its tongue lighter.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.brake_circuit import is_electric
 from partscheck.build.load_cases import in_case
@@ -17,7 +16,10 @@ from partscheck.build.weights import InCase, greatest_in_case
 from partscheck.formulas.towing import trailer_for_d_value
 from partscheck.notation.interval import INF, Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.model import Build
     from partscheck.build.tow_places import TowChain
     from partscheck.build.weights import Weights

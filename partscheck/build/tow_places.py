@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.places import Binding
 from partscheck.build.unclear import mark_of, named
 from partscheck.notation.faults import Fault
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.model import Build
     from partscheck.build.weights import Weights
 
@@ -49,7 +51,7 @@ class RearRack(Binding):
 
 def tow_chains(build: Build, weights: Weights) -> Iterator[TowChain]:
     """The one chain of a list that has a part of it or says what pulls."""
-    if build.of_kind(*FRONT_KINDS) or front_receivers(build) or build.tow_vehicle.values:
+    if build.of_kind(*FRONT_KINDS) or front_receivers(build) or build.tow_vehicle.everything():
         yield TowChain(build, weights)
 
 

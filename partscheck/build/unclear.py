@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.build.model import pieces
 from partscheck.notation.faults import Fault
 from partscheck.notation.yaml_text import Mark
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 
 def two_for_one_place(role: str, lines: list[Any], where: list[str]) -> Fault:

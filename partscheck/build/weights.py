@@ -8,14 +8,17 @@ bound of a share: a part that carries that needs no measurement.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
+from partscheck.build.asked_fit import AskedFit
 from partscheck.build.load_cases import CaseWeights, case_weights, in_case, is_full_trailer
 from partscheck.build.scale_readings import SCALE_READS, Readings
 from partscheck.build.standing_loads import LOADS_READS
 from partscheck.notation.interval import Interval, greatest_of, same_within
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
+    from partscheck.build.fit import Fit
     from partscheck.build.model import Build
     from partscheck.build.places import WheelEnd
 
@@ -80,25 +83,38 @@ class Weights:
     rule that asks is known to depend on those fields.
     """
 
-    def __init__(self, build: Build, fit: Any) -> None:
+    def __init__(self, build: Build) -> None:
         self.build = build
-        self.fit = fit
-        self._memory: dict[Any, tuple[Any, list[Any]]] = {}
+        self._fit: AskedFit | None = None
+        self._memory: dict[Any, tuple[Any, list[Any], frozenset[Any]]] = {}
+
+    @property
+    def fit(self) -> Any:
+        """What sits where."""
+        return self._fit
+
+    def of(self, fit: Fit) -> Weights:
+        """These weights where this sits where; what was remembered is forgotten."""
+        self._fit = AskedFit(fit)
+        self._memory.clear()
+        return self
 
     def _remember(self, key: Any, compute: Any) -> Any:
         ledger = self.build.ledger
         if key in self._memory:
-            value, reads = self._memory[key]
+            value, reads, _ = self._memory[key]
             ledger.extend(reads)
             return value
         start = len(ledger)
         value = compute()
-        self._memory[key] = (value, list(ledger[start:]))
+        reads = list(dict.fromkeys(ledger[start:]))
+        self._memory[key] = (value, reads, frozenset(reads))
         return value
 
-    def forget(self) -> None:
-        """Forget every remembered value: a field has changed."""
-        self._memory.clear()
+    def forget(self, changed: set[Any]) -> None:
+        """Forget what was computed of fields that have changed, given as a ledger has them."""
+        if self._memory:
+            self._memory = {key: one for key, one in self._memory.items() if changed.isdisjoint(one[2])}
 
     # ---- the whole trailer ---------------------------------------------------------------
 

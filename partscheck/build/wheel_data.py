@@ -5,13 +5,14 @@ Each function reads the best field that is there, and asks for the best one when
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.formulas.tire import passenger_on_trailer
 from partscheck.formulas.wheel_geometry import offset_from_backspace
 from partscheck.notation.interval import Interval, Quantity
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import Binding, WheelEnd
 
 # Sold "for a 3500 lb axle" as often as rated by the piece (definition of the list's `rating`).

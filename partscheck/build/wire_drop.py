@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.formulas.wiring import THERE_AND_BACK, resistance, voltage_drop
 from partscheck.notation.interval import INF, Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import Binding
 
 SAME_AREA = 0.01  # of the area: a wire this near to a row of the table is that row's

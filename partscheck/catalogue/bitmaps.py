@@ -10,14 +10,15 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left, bisect_right
-from typing import TYPE_CHECKING, Any
 
 from partscheck.catalogue.query import CONTAINS, HOLDS, IS, LESS, MORE
 from partscheck.notation.interval import INF
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import sqlite3
     from collections.abc import Iterable, Iterator
+    from typing import Any
 
     from partscheck.catalogue.query import Clause
     from partscheck.catalogue.stock import Facet

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import sqlite3
-from typing import TYPE_CHECKING, Any
 
 from partscheck import __version__
 from partscheck.catalogue import compile as compiled
 from partscheck.catalogue.layers import Layer, digest, read_layers
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import os
     from collections.abc import Iterable
+    from typing import Any
 
     from partscheck.catalogue.families import CheckEntry
     from partscheck.catalogue.stock import Stock

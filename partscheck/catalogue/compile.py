@@ -9,11 +9,12 @@ from __future__ import annotations
 import os
 import sqlite3
 from contextlib import suppress
-from typing import TYPE_CHECKING, Any
 from zlib import crc32
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.catalogue.families import Part
     from partscheck.catalogue.source import Cell, Source, Table
@@ -38,7 +39,7 @@ CREATE TABLE overridden (id TEXT, from_layer TEXT, by_layer TEXT);
 SINGLE, EMPTY_LIST = -1, -2  # `item` of a cell that is no list, and of a list without items
 
 
-class _Numbers(dict[Any, int]):
+class _Numbers(dict["Any", int]):
     """A number for each thing that it is asked for; long texts that recur are stored once.
 
     The whole file is read at every start, so that its size is felt.

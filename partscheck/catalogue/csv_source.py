@@ -7,7 +7,6 @@ or not; "Thickness (in)" gives bare numbers below it their unit.  An empty cell 
 from __future__ import annotations
 
 import csv
-from typing import TYPE_CHECKING
 
 from partscheck.catalogue.row_text import BETWEEN, Row, odd_character
 from partscheck.notation.cell_text import as_typed
@@ -15,12 +14,14 @@ from partscheck.notation.csv_text import DELIMITERS, TOLD_DELIMITER, folded, nam
 from partscheck.notation.words import nearest
 from partscheck.parts.kinds import KINDS
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from partscheck.catalogue.row_text import RowFaults
 
 CELL_AT_MOST = 100_000  # characters; beyond, a quote was opened and never closed
+_QUOTES = "a comma in a text needs quotes around the text"
 OWN_KEYS = ("id", "kind", "note", "basis")
 
 
@@ -151,7 +152,8 @@ def _row(cells: list[str], line: int, heads: _Heads, faults: RowFaults) -> Row |
         while len(cells) > len(heads.keys) and not cells[-1].strip():
             cells.pop()
         if len(cells) != len(heads.keys):
-            hint = f"there are {len(cells)}: a comma in a text needs quotes around the text"
+            hint = "an empty cell keeps its comma" if len(cells) < len(heads.keys) else _QUOTES
+            hint = f"there are {len(cells)}: {hint}"
             faults.tell(line, 1, "", f"{len(heads.keys)} cells, one under each heading", hint)
             return None
     whole = BETWEEN.join(cells)

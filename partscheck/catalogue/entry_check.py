@@ -5,15 +5,15 @@ Hand ``check_entry`` to ``Catalogue.load``; it runs only when the catalogue is c
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.errors import NotationError
 from partscheck.notation.faults import Fault
 from partscheck.notation.words import nearest
 from partscheck.parts.kinds import KINDS
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.catalogue.families import Fields
     from partscheck.notation.yaml_text import ScalarNode

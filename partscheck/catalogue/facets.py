@@ -6,8 +6,6 @@ Numbers are in house units.  What is not known is None: it is found by no questi
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.bolt_circle import BoltCircle
 from partscheck.notation.dot_week import DotWeek, Month
 from partscheck.notation.fastener_size import FastenerSize
@@ -46,7 +44,10 @@ from partscheck.parts.types import (
     Words,
 )
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.parts.field import FieldType
 
 Ends = tuple[float, float]

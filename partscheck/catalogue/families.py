@@ -16,12 +16,12 @@ from __future__ import annotations
 
 import re
 from itertools import product
-from typing import TYPE_CHECKING
 
 from partscheck.notation.faults import Fault
 from partscheck.notation.words import nearest
 from partscheck.notation.yaml_text import MapNode, Node, ScalarNode, SeqNode
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping
 

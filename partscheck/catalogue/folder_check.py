@@ -6,19 +6,24 @@ Which parts replace which, and what differs; the same values under two ids; how 
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING, Any
 
 from partscheck.catalogue.catalogue import Catalogue
 from partscheck.catalogue.layers import SHIPPED, read_layers
+from partscheck.catalogue.replaced import Replacements
 from partscheck.catalogue.schema_check import schema_faults
-from partscheck.catalogue.stock import quoted, same_ids
+from partscheck.catalogue.source import read_source
+from partscheck.catalogue.stock import quoted
 from partscheck.notation.faults import Fault, Faults
 from partscheck.progress import Progress
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
+    from typing import Any
 
     from partscheck.catalogue.layers import Layer
+    from partscheck.catalogue.replaced import Replaced
+    from partscheck.catalogue.source import Source
     from partscheck.catalogue.stock import Stock
 
 TOLD_AT_MOST = 50  # of each sort of note
@@ -26,18 +31,6 @@ LEAST_VALUES = 2  # with fewer, two parts are alike only because little is said 
 # What two shops may have differently for the same part.
 OF_A_SHOP = ("price", "seller", "weight", "pack", "packs", "qty", "have", "note", "basis", "id")
 LOOK_EACH = 5_000
-
-
-class Replaced:
-    """A part that a later layer has, too: its id, the layers, and (field, text below, text above) that differ."""
-
-    __slots__ = ("above", "below", "differs", "id")
-
-    def __init__(self, id: str, below: str, above: str, differs: list[tuple[str, str, str]]) -> None:
-        self.id = id
-        self.below = below
-        self.above = above
-        self.differs = differs
 
 
 class Alike:
@@ -91,8 +84,10 @@ def check_folders(folders: Iterable[str | os.PathLike[str]]) -> FolderReport:
     catalogue = Catalogue.load(names)
     report.files = [file for layer in layers[1:] for file in (*(name for name, _ in layer.files),
                                                              *(rows.shown for rows in layer.rows))]  # fmt: skip
-    _tables(report, layers[1:])
-    _replaced(report, names, catalogue)
+    source = read_source(layers, [])
+    _tables(report, source, layers[1:])
+    replaced = Replacements(layers, source, catalogue, TOLD_AT_MOST)
+    report.replaced, report.replaced_more = replaced.told, replaced.count - len(replaced.told)
     _count_and_compare(report, catalogue)
     return report
 
@@ -105,44 +100,12 @@ def _faults(names: list[str]) -> list[Fault]:
     return []
 
 
-def _tables(report: FolderReport, layers: list[Layer]) -> None:
-    from partscheck.catalogue.source import read_source
-
-    shipped = read_layers([])
-    source = read_source([*shipped, *layers], [])
+def _tables(report: FolderReport, source: Source, layers: list[Layer]) -> None:
     own = {layer.name for layer in layers}
     for table in source.tables.values():
         count = sum(row.layer in own for row in table.rows.values())
         if count:
             report.tables[table.name] = count
-
-
-# ---- what replaces what -------------------------------------------------------------------------
-
-
-def _replaced(report: FolderReport, names: list[str], catalogue: Catalogue) -> None:
-    pairs = list(catalogue.overridden)
-    rows = catalogue.stocks()[1:]
-    for number, first in enumerate(rows):
-        for second in rows[number + 1 :]:
-            pairs += [(id, first.layer, second.layer) for id in same_ids(first, second, TOLD_AT_MOST + 1)]
-    upto = {(names or [SHIPPED])[-1]: catalogue}  # the catalogue as it is with this layer on top
-    for id, lower, upper in pairs[:TOLD_AT_MOST]:
-        for name in (lower, upper):
-            if name not in upto:
-                upto[name] = Catalogue.load(names[: names.index(name) + 1] if name in names else [])
-        report.replaced.append(Replaced(id, lower, upper, _differences(id, upto[lower], upto[upper])))
-    report.replaced_more = max(0, len(pairs) - TOLD_AT_MOST)
-
-
-def _differences(id: str, below: Catalogue, above: Catalogue) -> list[tuple[str, str, str]]:
-    old, new = below.part(id), above.part(id)
-    if old is None or new is None:  # a row of a table
-        return []
-    texts = [{key: text for key, (text, *_) in one.fields.items()} for one in (old, new)]
-    found = [(key, texts[0].get(key, ""), texts[1].get(key, "")) for key in dict.fromkeys((*texts[0], *texts[1]))]
-    kinds = [("kind", old.kind, new.kind)] if old.kind != new.kind else []
-    return [*kinds, *(one for one in found if "".join(one[1].split()) != "".join(one[2].split()))]
 
 
 # ---- the same under two ids, and the count ------------------------------------------------------

@@ -9,13 +9,14 @@ from __future__ import annotations
 import os
 from contextlib import suppress
 from functools import cache
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.yaml_text import LIMITS, Mark
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from typing import Any
 
 SHIPPED = "shipped"
 SUFFIXES = (".yaml", ".yml")

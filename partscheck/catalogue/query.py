@@ -12,7 +12,6 @@ What a part does not state is not known: such a part is not found, and counted.
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
 
 from partscheck.catalogue.facets import facets_of, grade_word, value_of
 from partscheck.catalogue.stock import WORD
@@ -37,8 +36,10 @@ from partscheck.parts.types import (
     WireGaugeType,
 )
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from typing import Any
 
     from partscheck.catalogue.facets import Facets
     from partscheck.parts.field import Field

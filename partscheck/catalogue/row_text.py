@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import io
-from typing import TYPE_CHECKING, Any
 
 from partscheck.catalogue.layers import sha256
 from partscheck.notation.faults import Fault
 from partscheck.notation.yaml_text import Mark
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
 LINE_AT_MOST = 1_000_000  # characters
 FAULTS_AT_MOST = 100  # of one file: then reading stops

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING, Any
 
 from partscheck.catalogue.csv_source import OWN_KEYS, read_csv
 from partscheck.catalogue.facets import facets_of, value_of
@@ -18,8 +17,10 @@ from partscheck.notation.yaml_text import Mark
 from partscheck.parts.kinds import KINDS
 from partscheck.progress import Progress
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import sqlite3
+    from typing import Any
 
     from partscheck.catalogue.layers import RowFile
     from partscheck.catalogue.row_text import Row
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 TELL_EACH = 2_000  # rows between two signs of progress
 CACHED_AT_MOST = 20_000  # spellings of one column; a file of ever new ones must not fill the memory
 ID_AT_MOST = 200  # characters
+TWICE_AT_MOST = 50  # rows with the id of another that are told one by one
 
 
 def make_row_stock(rows: RowFile, key: str, tables: Any) -> sqlite3.Connection:
@@ -168,9 +170,15 @@ class _Filler:
 
 
 def _told_once(new: NewStock, faults: RowFaults) -> None:
-    """Each id stands once in a file."""
-    run = new.connection.execute
-    for (id,) in run("SELECT id FROM part GROUP BY id HAVING count(*) > 1 LIMIT 50").fetchall():
-        lines = [line for (line,) in run("SELECT line FROM part WHERE id = ? ORDER BY number LIMIT 50", (id,))]
-        for line in lines[1:]:
-            faults.tell(line, 1, id, "each id once", f"line {lines[0]} has it already")
+    """Each id stands once in a file; of many that stand twice the first are told one by one."""
+    rows = new.connection.execute(
+        "SELECT part.line, part.id, head.line FROM part"
+        " JOIN (SELECT id, min(number) AS first FROM part GROUP BY id HAVING count(*) > 1) AS twice USING (id)"
+        " JOIN part AS head ON head.number = twice.first WHERE part.number > twice.first ORDER BY part.number"
+    )
+    for count, (line, id, first) in enumerate(rows, start=1):
+        if count > TWICE_AT_MOST:
+            more = 1 + sum(1 for _ in rows)
+            faults.tell(line, 1, "", "each id once", f"{more:,} more rows from this one on have the id of another")
+            return
+        faults.tell(line, 1, id, "each id once", f"line {first} has it already")

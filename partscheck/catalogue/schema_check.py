@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import json
 import os
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.yaml_text import MapNode, ScalarNode, SeqNode, compose, read_text
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.catalogue.layers import Layer
     from partscheck.notation.yaml_text import Mark, Node
 

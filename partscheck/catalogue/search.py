@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.catalogue import bitmaps
 from partscheck.catalogue.query import CONTAINS, HOLDS, IS, LESS, MORE
 from partscheck.catalogue.stock import BARE, quoted, table_of
 from partscheck.notation.interval import INF
 from partscheck.parts.types import DotWeekType, MonthType, TireSizeType
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.catalogue.query import Ask, Clause, Query
     from partscheck.catalogue.stock import Facet, Stock
@@ -173,8 +173,8 @@ class Search:
 
     # ---- bits ----------------------------------------------------------------------------
 
-    def _both(self, without: _Condition | None = None) -> tuple[int, int]:
-        """Places that may, and that surely do, meet every condition (but one)."""
+    def _both(self, without: Ask | None = None) -> tuple[int, int]:
+        """Places that may, and that surely do, meet every condition (but those of one field)."""
         if without is not None:
             return self._met(without)
         if self._all is None:
@@ -205,10 +205,10 @@ class Search:
         )
         return bitmaps.from_places((place for (place,) in rows), self.total)
 
-    def _met(self, without: _Condition | None) -> tuple[int, int]:
+    def _met(self, without: Ask | None) -> tuple[int, int]:
         may = sure = (1 << (self.total + 1)) - 2  # places count from 1
         for number, one in enumerate(self.conditions):
-            if one is without:
+            if one.ask is without:
                 continue
             if number not in self._bits:
                 self._bits[number] = self._bits_of(one)
@@ -278,8 +278,8 @@ class Search:
         return counts
 
     def _unstated(self, one: _Condition, most: int) -> int:
-        rest = [other for other in self.conditions if other is not one]
-        may, sure = self._both(one)
+        rest = [other for other in self.conditions if other.ask is not one.ask]
+        may, sure = self._both(one.ask)
         known = self._maps.stated(one.ask.field.name, one.clause)
         where, values = self._where(rest)
         where = f"{where} AND {quoted(one.facet.low)} IS NULL"

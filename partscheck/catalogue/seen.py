@@ -38,7 +38,7 @@ class Stood:
 
     def remember(self, digest: str) -> None:
         """The digest of what was read of them since, unless one of them changed meanwhile or just before."""
-        if self._stand is not None and self._stand == _stands(self._paths):
+        if self._paths and self._stand is not None and self._stand == _stands(self._paths):
             _remember(self._name, *self._stand, digest)
 
 

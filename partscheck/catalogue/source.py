@@ -8,12 +8,12 @@ A file is either a table (``table: name`` with ``columns`` and ``rows``) or a li
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
 
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.words import nearest
 from partscheck.notation.yaml_text import MapNode, Node, ScalarNode, SeqNode, compose, read_text
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -97,6 +97,7 @@ class Source:
         self.parts: list[PartSource] = []
         self.whole = True  # False when a part of some file could not be read
         self.overridden: list[tuple[str, str, str]] = []  # (id or table/key, from layer, by layer)
+        self.replaced_rows: list[tuple[str, Row, Row]] = []  # (table, the row below, the one above)
 
     def row(self, table: str, key: str) -> dict[str, Cell] | None:
         """Cells of one row, with its key; the face that readers of notations ask for."""
@@ -246,6 +247,7 @@ class _FileReader:
             return
         if earlier is not None:
             self.source.overridden.append((f"{table.name}/{row.key}", earlier.layer, self.layer))
+            self.source.replaced_rows.append((table.name, earlier, row))
         seen[row.key] = row.mark
         table.rows[row.key] = row
 

@@ -11,12 +11,12 @@ from __future__ import annotations
 import os
 import sqlite3
 from contextlib import suppress
-from typing import TYPE_CHECKING
 
 from partscheck.catalogue.compile import cache_folder
 from partscheck.catalogue.layers import ROWS_CSV
 from partscheck.catalogue.row_text import BETWEEN
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 

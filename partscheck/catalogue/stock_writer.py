@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.catalogue import bitmaps
 from partscheck.catalogue.row_text import BETWEEN
 from partscheck.catalogue.stock import BARE, WORD, quoted, table_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import sqlite3
+    from typing import Any
 
     from partscheck.catalogue.facets import Ends
 

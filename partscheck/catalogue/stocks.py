@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from contextlib import suppress
 from itertools import groupby
-from typing import TYPE_CHECKING, Any
 
 from partscheck import __version__
 from partscheck.catalogue.compile import SCHEMA_VERSION
@@ -13,8 +12,10 @@ from partscheck.catalogue.stock import STOCK_VERSION, NewStock, Stock, open_stoc
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.yaml_text import Mark
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import sqlite3
+    from typing import Any
 
     from partscheck.catalogue.families import Part
     from partscheck.catalogue.layers import Layer, RowFile
@@ -118,7 +119,8 @@ def meet(stocks: RowStocks, parts: dict[str, Part], source: Source, faults: list
             if first.layer == second.layer:
                 for id in same_ids(first, second, SHARED_AT_MOST):
                     mark = Mark(second.file, second.line_of(id), 1)
-                    faults.append(Fault(mark, id, "each id once in a folder", f"{first.file} has it already"))
+                    there = f"{first.file}:{first.line_of(id)} has it already"
+                    faults.append(Fault(mark, id, "each id once in a folder", there))
     for id in [id for id in parts if any(stock.holds(id) for stock in found)]:
         part = parts[id]
         for stock in (one for one in found if one.holds(id)):

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import argparse
+    from typing import Any
 
 
 def in_any_order(parser: argparse.ArgumentParser) -> None:

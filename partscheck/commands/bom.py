@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.commands import common
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import argparse
 

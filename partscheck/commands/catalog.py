@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING
 
 from partscheck.commands import common
 from partscheck.commands.any_order import in_any_order
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import argparse
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING
 
 from partscheck.commands import common
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import argparse
 
     from partscheck.engine import Result
+    from partscheck.notation.faults import Faults
 
 HELP = "check a parts list, or many"
 STATUS = (
@@ -24,7 +25,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.epilog = STATUS
     parser.add_argument(
         "list", metavar="LIST", nargs="+",
-        help="the parts list (YAML), - for standard input; several lists, or folders of them, give a summary",
+        help="the parts list (YAML), - for standard input; several lists, or folders of them, give a summary "
+        "(a folder within a folder is checked when it is named too)",
     )  # fmt: skip
     common.format_option(parser, "text", "json", "markdown", "sarif", "junit")
     common.units_option(parser)
@@ -38,6 +40,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--jobs", type=_jobs, metavar="N", help="processes for many lists (default: as many as there are cores)"
     )
     common.catalog_option(parser)
+    common.output_option(parser)
 
 
 def _jobs(text: str) -> int:
@@ -59,32 +62,37 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         result = common.checked(name, arguments.catalog)
     except Faults as faults:
-        if arguments.format in ("text", "json"):
-            return common.tell_faults(faults, arguments.format)
-        _write_document(arguments, None, faults)
-        return common.tell_faults(faults)
-    if arguments.format in ("text", "json"):
-        _write(arguments, result)
-    else:
-        _write_document(arguments, result, None)
-    return common.status(result, arguments.fail_on)
+        return _unusable(arguments, faults)
+    failed = common.deliver(_written(arguments, result), arguments.output)
+    return common.status(result, arguments.fail_on) if failed is None else failed
 
 
-def _write(arguments: argparse.Namespace, result: Result) -> None:
+def _unusable(arguments: argparse.Namespace, faults: Faults) -> int:
+    """The faults in the format that was asked for, and as text for whoever runs it."""
+    if arguments.format == "json":
+        from partscheck.report.json_report import faults_report
+
+        common.deliver(faults_report(faults.faults, faults.following) + "\n", arguments.output)
+    elif arguments.format != "text":
+        common.deliver(_document(arguments, None, faults), arguments.output)
+    return common.tell_faults(faults)
+
+
+def _written(arguments: argparse.Namespace, result: Result) -> str:
     leading = arguments.units or result.build.leading()
     if arguments.format == "json":
         from partscheck.report.json_report import json_report
 
-        common.write(json_report(result, leading) + "\n")
-    else:
+        return json_report(result, leading) + "\n"
+    if arguments.format == "text":
         from partscheck.report.text import text_report
 
-        common.write(text_report(result, leading, common.columns(), arguments.all))
+        return text_report(result, leading, common.columns(), arguments.all)
+    return _document(arguments, result, None)
 
 
-def _write_document(arguments: argparse.Namespace, result: Result | None, faults: Exception | None) -> None:
+def _document(arguments: argparse.Namespace, result: Result | None, faults: Exception | None) -> str:
     """The formats that are the same for one list and for many."""
     from partscheck.commands.check_many import document_of_one
 
-    name = common.called(arguments.list[0])
-    common.write(document_of_one(arguments, name, result, faults))
+    return document_of_one(arguments, common.called(arguments.list[0]), result, faults)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from functools import partial
 from typing import TYPE_CHECKING, Any, Protocol
@@ -55,13 +56,15 @@ def _checked(arguments: argparse.Namespace, asked: list[Asked]) -> int:
     document = document_of(arguments.format)
     make = partial(make_row, arguments.format, arguments.units, arguments.fail_on, arguments.all, common.columns())
     rows = check_files(asked, arguments.catalog, make, jobs_for(len(asked), arguments.jobs))
-    if arguments.format in GATHERING or not sys.stdout.isatty():
+    if arguments.format in GATHERING or arguments.output or not sys.stdout.isatty():
         progress.shown_on(sys.stderr)
     worst, checked, faults = 0, 0, []
+    gathered: list[str] = []  # for a file, which is written whole or not at all
+    put = gathered.append if arguments.output else common.write
     try:
         with progress.Progress("checking lists", len(asked)) as line:
             for done, row in enumerate(rows, start=1):
-                common.write(("" if done > 1 else document.begin()) + document.add(row))
+                put(("" if done > 1 else document.begin()) + document.add(row))
                 worst, checked = max(worst, row.status), checked + (row.verdict != "skipped")
                 faults += [row.faults] if row.faults else []
                 line.at(done)
@@ -70,10 +73,31 @@ def _checked(arguments: argparse.Namespace, asked: list[Asked]) -> int:
             "\nA process that checked lists was ended from outside, perhaps for want of memory: the output is not "
             "whole. `--jobs 1` checks them one after the other."
         )
-    common.write(document.end())
+    put(document.end())
+    if arguments.output and common.deliver("".join(gathered), arguments.output) is not None:
+        return common.UNUSABLE
     for text in faults:
         sys.stderr.write(common.printable("\n" + text, sys.stderr))
+    _tell_of_folders(arguments)
     return worst if checked else common.UNUSABLE
+
+
+def _tell_of_folders(arguments: argparse.Namespace) -> None:
+    """Folders within those named may hold lists too: nobody shall take them for checked."""
+    named = {os.path.realpath(name) for name in (*arguments.list, *arguments.catalog)}
+    for folder in dict.fromkeys(name for name in arguments.list if os.path.isdir(name)):
+        with os.scandir(folder) as entries:
+            inside = sorted(one.path for one in entries if one.is_dir() and not one.name.startswith("."))
+        for path in inside:
+            if os.path.realpath(path) not in named and _may_hold_lists(path):
+                common.complain(f"{path} was not looked into: name it too to check the lists in it.")
+
+
+def _may_hold_lists(folder: str) -> bool:
+    try:
+        return any(name.lower().endswith((".yaml", ".yml")) for name in os.listdir(folder))
+    except OSError:
+        return True
 
 
 def document_of_one(arguments: argparse.Namespace, name: str, result: Any = None, faults: Any = None) -> str:

@@ -6,8 +6,8 @@ import errno
 import os
 import sys
 from contextlib import suppress
-from typing import TYPE_CHECKING
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import argparse
     from collections.abc import Iterable
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from partscheck.notation.faults import Faults
 
 NO_STOP, SOME_STOP, UNUSABLE = 0, 1, 2
+SCREEN = "-"
 
 
 class OutputError(Exception):
@@ -60,7 +61,8 @@ def format_option(parser: argparse.ArgumentParser, *forms: str) -> None:
 def output_option(parser: argparse.ArgumentParser, required: bool = False) -> None:
     parser.add_argument(
         "-o", "--output", metavar="FILE", required=required,
-        help="write to this file, whole or not at all" + ("" if required else " (default: the screen)"),
+        help="write to this file, whole or not at all; - is the screen"
+        + ("" if required else " (which is the default)"),
     )  # fmt: skip
 
 
@@ -145,7 +147,7 @@ def tell_faults(faults: Faults, form: str = "text") -> int:
 
 def deliver(text: str, output: str | None) -> int | None:
     """To the screen, or to a file written whole or not at all; an exit status when that failed."""
-    if output is None:
+    if output in (None, SCREEN):
         write(text)
         return None
     try:
@@ -161,6 +163,10 @@ def write_whole(path: str, text: str) -> None:
 
     Raises ``OSError``.
     """
+    if os.path.exists(path) and not os.path.isfile(path) and not os.path.isdir(path):
+        with open(path, "w", encoding="utf-8", newline="") as stream:  # a device or a pipe stays what it is
+            stream.write(text)
+        return
     import tempfile  # costs start-up time
 
     target = os.path.realpath(path)

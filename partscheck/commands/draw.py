@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.commands import common
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import argparse
 
@@ -65,8 +64,17 @@ def _listed(every: list[Drawing | Undrawn]) -> str:
     lacking = [one for one in every if not isinstance(one, Drawing)]
     if lacking:
         lines += ["", "Cannot be drawn until these fields are typed:"]
-        lines += [f"  {one.slug.ljust(wide)}  {', '.join(one.missing)}" for one in lacking]
+        for one in lacking:
+            lines += _hung(f"  {one.slug.ljust(wide)}  ", ", ".join(one.missing))
     return "\n".join(lines) + "\n"
+
+
+def _hung(label: str, words: str) -> list[str]:
+    """The words behind their label, over as many lines as they take."""
+    from textwrap import wrap
+
+    rest = " " * len(label)
+    return wrap(words, common.columns(), initial_indent=label, subsequent_indent=rest, break_long_words=False)
 
 
 def _lacking(asked: list[Drawing | Undrawn]) -> str:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING
 
 from partscheck.commands import common
 from partscheck.commands.any_order import in_any_order
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import argparse
 
@@ -18,8 +18,8 @@ STATUS = (
     'A condition is field=value in either unit system: thickness="38 to 45 mm", rating="1200 lb or more" '
     '(also ">= 1200 lb", "at least", "at most"), hub_circle="5 x 4.5 in", seat=conical, price="at most 60". '
     "Quotes keep the shell from parting a value. "
-    "Exit status: 0 parts were found (with --for: at least one that brings no new stop), 1 none, 2 the question, "
-    "the list or a catalogue file cannot be used."
+    "Exit status: 0 parts were found (with --for: at least one that was checked and brings no new stop), 1 none, "
+    "2 the question, the list or a catalogue file cannot be used."
 )
 ROUND = 1_000  # parts that --limit may ask for
 
@@ -66,7 +66,7 @@ def run(arguments: argparse.Namespace) -> int:
         limit=arguments.limit, line=arguments.line, file=called,
     )  # fmt: skip
     common.write(_written(found, arguments))
-    return common.NO_STOP if found.candidates else common.SOME_STOP
+    return common.NO_STOP if found.candidates and found.checkable else common.SOME_STOP
 
 
 def _written(found: Finds, arguments: argparse.Namespace) -> str:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import TYPE_CHECKING
 
 from partscheck.commands import common
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import argparse
 

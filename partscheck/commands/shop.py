@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.commands import common
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import argparse
 
     from partscheck.uses.shop import BenchSheet
 
 HELP = "write the bench sheet: holes, threads, studs, grease, torques and checks, in the order of the work"
+STATUS = (
+    "Exit status: 0 no stop, 1 at least one stop (the sheet is written all the same), 2 the list cannot be used."
+)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.epilog = STATUS
     common.list_argument(parser)
     common.format_option(parser, "text", "json", "markdown")
     common.units_option(parser)

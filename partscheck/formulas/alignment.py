@@ -8,8 +8,8 @@ spindle flange, so that a thicker shim moves that corner of the flange outboard.
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Sequence
 

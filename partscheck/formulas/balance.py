@@ -6,8 +6,8 @@ Weights are in N (any one unit serves), distances in mm from the coupler's ball 
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Sequence
 

@@ -8,10 +8,10 @@ driving: ``duty_life``.
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
 from partscheck.formulas.ranges import above_zero, not_below_zero
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Sequence
 

@@ -6,8 +6,8 @@ Positions are (x, y) in mm in the plane of the joint, from any corner; forces in
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Sequence
 

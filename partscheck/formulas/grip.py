@@ -5,8 +5,7 @@ Everything in mm.  A bolt's length is measured from under its head to its point.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

@@ -6,20 +6,34 @@ Only the four limits that make a thread weakest are here: little metal on the bo
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 _INCH = 25.4
 _PITCH_LINE = 3 * math.sqrt(3) / 8  # 0.649519
 _MINOR = 5 * math.sqrt(3) / 8  # 1.082532, internal thread
 
 
-class LeastMaterial(NamedTuple):
-    """Limits of a bolt and its hole that leave least metal engaged, mm."""
+class LeastMaterial:
+    """Limits of a bolt and its hole that leave least metal engaged, mm: of the bolt the least major and pitch
+    diameters, of the hole the greatest pitch and minor diameters.
+    """
 
-    external_major: float  # least, of the bolt
-    external_pitch: float  # least pitch diameter, of the bolt
-    internal_pitch: float  # greatest pitch diameter, of the hole
-    internal_minor: float  # greatest, of the hole
+    __slots__ = ("external_major", "external_pitch", "internal_minor", "internal_pitch")
+
+    def __init__(
+        self, external_major: float, external_pitch: float, internal_pitch: float, internal_minor: float
+    ) -> None:
+        self.external_major = external_major
+        self.external_pitch = external_pitch
+        self.internal_pitch = internal_pitch
+        self.internal_minor = internal_minor
+
+    def __iter__(self) -> Iterator[float]:
+        """In the order in which they are given."""
+        return iter((self.external_major, self.external_pitch, self.internal_pitch, self.internal_minor))
 
 
 def least_material_un(diameter: float, tpi: float) -> LeastMaterial:

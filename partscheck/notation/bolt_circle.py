@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from typing import ClassVar
 
 from partscheck.formulas.bolt_circle import diameter_from_chord
 from partscheck.notation.errors import NotationError
@@ -12,6 +11,10 @@ from partscheck.notation.measure import quantity_pattern, read_quantity
 from partscheck.notation.number import NUMBER, is_number, number
 from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import clean, comma_hint, spelling
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import ClassVar
 
 EXPECTED = "a bolt circle, such as 5 x 4.5 in, 5x114.3 mm or 5 lugs, 2.645 in between neighbours"
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
-from typing import ClassVar
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval
 from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import clean, spelling
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import ClassVar
 
 EXPECTED = "the last four digits of the DOT code, week and year, such as 3519"
 MONTH_EXPECTED = "a month, such as 2025-06"

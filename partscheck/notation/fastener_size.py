@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from typing import Any, ClassVar
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval, Quantity
@@ -11,6 +10,10 @@ from partscheck.notation.measure import quantity_pattern, read_quantity
 from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import LONGEST, clean, comma_hint, spelling
 from partscheck.notation.thread import Thread, read_thread, thread_pattern
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any, ClassVar
 
 EXPECTED = "a bolt size, thread and length, such as 1/2-13 x 2-1/2 in or M12x1.75 x 60 mm"
 

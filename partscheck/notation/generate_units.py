@@ -10,7 +10,10 @@ from __future__ import annotations
 from fractions import Fraction
 from json import dumps
 from pathlib import Path
-from typing import Any
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 TARGET = Path(__file__).with_name("unit_table.py")
 

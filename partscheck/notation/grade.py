@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
-from typing import ClassVar
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import clean, spelling
 from partscheck.notation.words import nearest
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import ClassVar
 
 EXPECTED = "a fastener grade as marked, such as grade 5, 8.8, A2-70, 18-8, 6 lines or no marks"
 

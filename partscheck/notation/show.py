@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
 from partscheck.notation.interval import INF, Interval, Quantity, same_within
 from partscheck.notation.unit_table import UNIT_TABLE
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from math import gcd
-from typing import TYPE_CHECKING, Any, ClassVar
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval
@@ -12,8 +11,10 @@ from partscheck.notation.number import number
 from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import LONGEST, clean, comma_hint, spelling
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from typing import Any, ClassVar
 
 EXPECTED = "a thread, such as 1/2-13, 1/2-20 UNF or M12x1.75"
 

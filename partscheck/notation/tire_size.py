@@ -7,12 +7,15 @@ meaning of the size marking), the first number of a flotation size; other markin
 from __future__ import annotations
 
 import re
-from typing import ClassVar
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval
 from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import LONGEST, clean, comma_hint, spelling
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import ClassVar
 
 EXPECTED = "a tire size as moulded, such as ST205/75R14, LT235/75R15, 31x10.50R15LT or 4.80-12"
 SERVICE_EXPECTED = "a service description, such as 102S or 102/99S"

@@ -7,14 +7,16 @@ imported only then and sees one word, never the text a user typed.
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.pattern import Pattern
 from partscheck.notation.unit_table import HOUSE_UNIT, UNIT_TABLE
 from partscheck.notation.words import nearest
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     import pint
 
 UnitEntry = tuple[float, float, str]  # factor, offset, system

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from typing import ClassVar
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import Interval, Quantity
@@ -11,6 +10,10 @@ from partscheck.notation.measure import quantity_pattern, read_quantity
 from partscheck.notation.number import NUMBER, number
 from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import FRACTION_SIGNS, LONGEST, clean, comma_hint, spelling
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import ClassVar
 
 EXPECTED = "a wheel size, diameter and width, such as 15 x 7 in or 4.5J x 13"
 OFFSET_EXPECTED = "an offset, such as +30 mm, ET 30 or 0"

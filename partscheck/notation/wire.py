@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from typing import ClassVar
 
 from partscheck.formulas.wiring import awg_area
 from partscheck.notation.errors import NotationError
@@ -11,6 +10,10 @@ from partscheck.notation.interval import Interval
 from partscheck.notation.measure import quantity_pattern, read_quantity
 from partscheck.notation.pattern import Pattern
 from partscheck.notation.raw_text import clean, spelling
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import ClassVar
 
 EXPECTED = "a wire size, such as 16 AWG or 1.5 mm2"
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.pattern import Pattern
 from partscheck.notation.yaml_text import Limits, MapNode, Mark, Node, ScalarNode, SeqNode
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 
 class Composer:

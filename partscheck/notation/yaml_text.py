@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import os
 import re
-from typing import TYPE_CHECKING
 
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.pattern import Pattern
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -163,7 +163,7 @@ def _read_bytes(path: str, shown: str, limits: Limits) -> bytes:
         with open(path, "rb") as stream:
             return stream.read(limits.bytes + 1)
     except FileNotFoundError:
-        why = "no such file"
+        why = "there is no such file: look at the spelling and the folder"
     except IsADirectoryError:
         why = "this is a folder"
     except (OSError, ValueError) as error:

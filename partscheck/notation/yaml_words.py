@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.faults import Fault
 from partscheck.notation.yaml_text import MapNode, Mark
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from yaml import Mark as ParserMark
     from yaml import MarkedYAMLError

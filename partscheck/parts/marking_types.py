@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import Any, ClassVar
 
 from partscheck.notation.bolt_circle import BoltCircle, bolt_circle_pattern, read_bolt_circle
 from partscheck.notation.dot_week import (
@@ -40,6 +39,10 @@ from partscheck.notation.wheel_size import (
 from partscheck.notation.wire import WireGauge, read_wire_gauge, wire_gauge_pattern
 from partscheck.parts.measure_types import Measured
 from partscheck.parts.typed_text import TypedText, texts_of
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any, ClassVar
 
 
 class Marking(TypedText):

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
-from typing import Any
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import INF, Interval, Quantity
 from partscheck.notation.measure import DIMENSIONS, quantity_pattern, read_quantity
 from partscheck.parts.typed_text import TypedText
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 
 class Measured(TypedText):

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
-from typing import Any, ClassVar
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import INF, Interval, Quantity
 from partscheck.parts.typed_text import TypedText
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any, ClassVar
 
 PLAIN_NUMBER = r"[+-]?(?:(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?"
 
@@ -30,7 +33,7 @@ class Number(TypedText):
     def parse(self, text: str, tables: Any) -> Quantity:
         found = re.match(self.GRAMMAR, text, re.ASCII)
         if found is None:
-            hint = f"write {text.strip().replace(',', '.')}" if _decimal_comma(text) else ""
+            hint = f"write {_with_a_point(text)}" if _decimal_comma(text) else ""
             raise NotationError(text, self.expected, hint)
         lo = hi = _plain(found["low"])
         if found["high"]:
@@ -156,7 +159,7 @@ class Money(TypedText):
 
     def _hint(self, text: str) -> str:
         if _decimal_comma(text):
-            return f"write {text.strip().replace(',', '.')}"
+            return f"write {_with_a_point(text)}"
         bare = re.sub(r"[^\d.,]", "", text)
         return (
             f"write {bare}, or {bare} with a three-letter currency"
@@ -167,6 +170,11 @@ class Money(TypedText):
     def schema(self) -> dict[str, Any]:
         typed = {"type": "string", "pattern": self.GRAMMAR}
         return {"anyOf": [{"type": "number", "minimum": 0}, typed], "examples": [41.5, "41.50 EUR"]}
+
+
+def _with_a_point(text: str) -> str:
+    """1234.50 of 1.234,50: points before a decimal comma part thousands."""
+    return re.sub(r"(?<=\d)\.(?=\d{3}[.,])", "", text.strip()).replace(",", ".")
 
 
 def _plain(text: str) -> float:

@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, ClassVar
-
 from partscheck.parts.field import Field
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any, ClassVar
+
     from partscheck.notation.interval import Interval
     from partscheck.notation.yaml_text import Mark
 
 
 EVERY_FIELD = "?*"  # in a ledger: the whole record was read
+
+
+def as_read(record: Record, name: str) -> tuple[tuple[Record, str], ...]:
+    """Each way in which a ledger can tell that a field was read."""
+    return (record, name), (record, "?" + name), (record, EVERY_FIELD)
 
 
 class Typed:
@@ -27,6 +33,10 @@ class Typed:
         self.text = text
         self.mark = mark
         self.layer = layer
+
+    def same_as(self, other: Typed) -> bool:
+        """An equal value typed alike; where it stands may differ."""
+        return bool(self.text == other.text and self.layer == other.layer and self.value == other.value)
 
 
 class Record:
@@ -81,6 +91,10 @@ class Record:
         if self.ledger is not None:
             self.ledger.append((self, EVERY_FIELD))
         return self.values
+
+    def seen(self, name: str) -> Any:
+        """What a read saw that stands in a ledger under this name, to be compared later."""
+        return dict(self.values) if name == EVERY_FIELD else self.values.get(name.removeprefix("?"))
 
     def where(self, name: str) -> Mark | None:
         """Where the field's value stands in the list, else (not typed, or out of the catalogue) where

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.parts.joints import Washers
 from partscheck.parts.records import Acceptance, LoadEntry
 from partscheck.parts.types import UNKNOWN_SPELLINGS, Flag, Id, Ids, Nested, Text
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.parts.field import Field
 
 # By the field's key.

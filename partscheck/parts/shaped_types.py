@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.errors import NotationError
 from partscheck.notation.interval import INF, Interval
 from partscheck.parts.field import FieldType
@@ -12,7 +10,10 @@ from partscheck.parts.number_types import Number
 from partscheck.parts.typed_text import UNKNOWN_SPELLINGS, TypedText, texts_of
 from partscheck.parts.word_types import Id
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.parts.record import Record
 
 

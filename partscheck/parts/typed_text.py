@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.notation.errors import NotationError
 from partscheck.parts.field import FieldType
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 UNKNOWN_SPELLINGS = ("unknown", "?")
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
-from typing import Any
 
 from partscheck.notation.errors import NotationError
 from partscheck.notation.words import UNKNOWN_WORD, nearest
 from partscheck.parts.typed_text import TypedText
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 # Any text but an empty one; an editor takes 12 for a number and true for a truth value.
 ANY_TEXT = {"type": ["string", "number", "boolean"], "minLength": 1}

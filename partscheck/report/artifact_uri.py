@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import os
-from typing import Any
 from urllib.parse import quote
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 # A byte of a name that is no text comes as a lone surrogate; it stands in the URI as that byte.
 _UNDECODED = "surrogateescape"

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.report.quantities import quantity
 from partscheck.uses.balance import BalanceRow, LoadEffect, balance
 from partscheck.uses.tire_pressure import TirePressure, tire_pressures
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.engine import Result
 
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.interval import INF, Interval, same_within
 from partscheck.notation.measure import show, show_both
 from partscheck.notation.percent import show_percent
 from partscheck.report.side_view import COLUMNS, MARKS, side_view
 from partscheck.uses.balance import DECLARED, LOADS, SCALE, BalanceRow, LoadEffect, balance
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.engine import Result
     from partscheck.report.wrap import Page

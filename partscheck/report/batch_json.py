@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any
 
 from partscheck.report.json_report import faults_data, report_data
 from partscheck.uses.checked_file import SKIPPED
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.uses.checked_file import CheckedFile, Row
 
 FORMAT = "partscheck-reports/1"

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.report.batch_words import VERDICTS, counts_of, sorted_rows, tally, worst_words
 from partscheck.report.markdown_report import markdown_report
 from partscheck.report.markdown_words import calm
 from partscheck.uses.checked_file import SKIPPED
 from partscheck.uses.fail_on import fails
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.uses.checked_file import CheckedFile, Row
 

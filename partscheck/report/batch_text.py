@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import textwrap
-from typing import TYPE_CHECKING
 
 from partscheck.notation.cell_text import one_line
 from partscheck.report.batch_words import VERDICTS, counts_of, sorted_rows, tally, worst_words
@@ -11,6 +10,7 @@ from partscheck.report.text import SCREENING
 from partscheck.report.wrap import Page
 from partscheck.uses.checked_file import SKIPPED
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.uses.checked_file import Row
 

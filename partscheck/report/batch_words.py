@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.report.wrap import plural
 from partscheck.uses.checked_file import SKIPPED, UNUSABLE
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

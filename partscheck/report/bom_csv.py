@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import csv
 import io
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.cell_text import defused, details_text, one_line
 from partscheck.report.bom_words import beside, verdict_word, warned_words
 from partscheck.uses.bom import ASSEMBLY
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.uses.bom import BillOfMaterials, BomLine, Extra
 
 COLUMNS = (

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import json
 import unicodedata
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.cell_text import UNSEEN
 from partscheck.report.bom_words import FORMAT, finding_words, remedy_words
 from partscheck.uses.bom import ASSEMBLY
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.notation.interval import Interval
     from partscheck.rules.findings import Finding
     from partscheck.uses.bom import BillOfMaterials, BomLine, Extra, Total

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.cell_text import one_line
 from partscheck.notation.measure import show_both
 from partscheck.report.bom_words import (
@@ -23,6 +21,7 @@ from partscheck.report.markdown_words import calm
 from partscheck.report.text import SCREENING
 from partscheck.uses.bom import ASSEMBLY, SELLER
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

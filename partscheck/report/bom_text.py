@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.cell_text import one_line
 from partscheck.notation.measure import show_both
 from partscheck.report.bom_words import (
@@ -23,6 +21,7 @@ from partscheck.report.text import SCREENING
 from partscheck.report.wrap import Page, plural
 from partscheck.uses.bom import ASSEMBLY, SELLER
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.uses.bom import BillOfMaterials, BomLine, Extra, Total
 
@@ -34,8 +33,8 @@ def bom_text(bill: BillOfMaterials, leading: str, columns: int = 80, by: str = A
     page = Page(columns)
     page.line(opening(bill))
     page.line(
-        "need: pieces that the build takes. have: in the shop. cart: on the list, not in the shop. order: what to "
-        "buy, in whole packs. price: of one purchase."
+        "need: pieces that the build takes (-: not worked out; the list's count stands). have: in the shop. "
+        "cart: on the list, not in the shop. order: what to buy, in whole packs. price: of one purchase."
     )
     for name, lines in bill.groups(by):
         page.head((one_line(name) or NO_SELLER) if by == SELLER else name.upper())

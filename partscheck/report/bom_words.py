@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
 
 from partscheck.notation.cell_text import one_line
 from partscheck.rules.findings import MEASURE
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.rules.findings import Finding
     from partscheck.uses.bom import BillOfMaterials
@@ -45,8 +45,10 @@ def finding_words(finding: Finding, leading: str) -> str:
     """The finding in one sentence."""
     if finding.verdict == MEASURE and not finding.error:
         missing = ", ".join(dict.fromkeys(one.name for one in finding.missing))
-        asked = finding.message(leading) if finding.asks else finding.rule.sentence
-        return one_line(f"Measure {missing} first: {asked}" if missing else asked)
+        why, asked = ": ", finding.message(leading)
+        if not finding.asks:
+            why, asked = ", to tell whether this holds: ", finding.rule.sentence
+        return one_line(f"Measure {missing} first{why}{asked}" if missing else asked)
     return one_line(first_sentence(finding.message(leading)))
 
 

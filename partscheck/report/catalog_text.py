@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING
 
 from partscheck.notation.cell_text import one_line
 from partscheck.report.wrap import Page, plural
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from partscheck.catalogue.folder_check import FolderReport, Replaced
+    from partscheck.catalogue.folder_check import FolderReport
+    from partscheck.catalogue.replaced import Replaced
 
 FORMAT = "partscheck-catalog/1"
 DIFFERENCES = 4  # of a replaced part that are told
+TEXT_AT_MOST = 60  # characters of a text that differs
 
 
 def catalog_text(report: FolderReport, columns: int = 80) -> str:
@@ -40,25 +42,43 @@ def catalog_text(report: FolderReport, columns: int = 80) -> str:
 
 
 def _replaced(page: Page, report: FolderReport) -> None:
-    if not report.replaced:
-        return
-    page.head("REPLACED - the later layer wins")
-    for one in report.replaced:
-        page.item("-", f"{one_line(one.id)}: {one_line(one.above)} over {one_line(one.below)}")
-        page.under(_differences(one))
+    conflicts = [one for one in report.replaced if one.conflict]
+    if conflicts:
+        page.head("CONFLICTS - one id, two kinds of part: the later layer hides the earlier one")
+        _told(page, conflicts)
+    others = [one for one in report.replaced if not one.conflict]
+    if others:
+        page.head("REPLACED - the later layer wins")
+        _told(page, others)
     if report.replaced_more:
-        page.line(f"{report.replaced_more:,} more.")
+        page.gap()
+        page.line(f"{report.replaced_more:,} more {'is' if report.replaced_more == 1 else 'are'} replaced.")
+
+
+def _told(page: Page, replaced: list[Replaced]) -> None:
+    for one in replaced:
+        page.item("-", f"{one_line(one.id)}: {_place(*one.above_at)}, over {_place(*one.below_at)}")
+        page.under(_differences(one))
+
+
+def _place(file: str, line: int) -> str:
+    return f"{one_line(file)}, line {line}"
 
 
 def _differences(one: Replaced) -> str:
     if not one.differs:
-        return "" if "/" in one.id else "nothing differs"
+        return "nothing differs"
     told = [
-        f"{key} {one_line(new) or 'not stated'} (was {one_line(old) or 'not stated'})"
+        f"{key} {_cut(new) or 'not stated'} (was {_cut(old) or 'not stated'})"
         for key, old, new in one.differs
     ]
     more = f"; and {plural(len(told) - DIFFERENCES, 'field')} more" if len(told) > DIFFERENCES else ""
     return "; ".join(told[:DIFFERENCES]) + more
+
+
+def _cut(text: str) -> str:
+    line = one_line(text)
+    return line if len(line) <= TEXT_AT_MOST else line[: TEXT_AT_MOST - 3] + "..."
 
 
 def _alike(page: Page, report: FolderReport) -> None:
@@ -82,7 +102,9 @@ def catalog_json(report: FolderReport) -> str:
             "tables": report.tables,
             "replaced": [
                 {
-                    "id": one.id, "below": one.below, "above": one.above,
+                    "id": one.id, "below": one.below, "above": one.above, "conflict": one.conflict,
+                    "below_at": {"file": one.below_at[0], "line": one.below_at[1]},
+                    "above_at": {"file": one.above_at[0], "line": one.above_at[1]},
                     "differs": [{"field": key, "below": old, "above": new} for key, old, new in one.differs],
                 }
                 for one in report.replaced

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from difflib import get_close_matches
 from textwrap import indent
-from typing import Any
 
 from partscheck.build.limits import Limits
 from partscheck.catalogue.catalogue import Catalogue, PartEntry
 from partscheck.notation.measure import DIMENSIONS
+from partscheck.parts.common import ListLine
 from partscheck.parts.field import Field
 from partscheck.parts.joints import BoltedJoint, JointLoad, StackItem, Tapped, Washers
 from partscheck.parts.kinds import KINDS
@@ -19,6 +19,11 @@ from partscheck.rules import load_rules
 from partscheck.rules.explain import page_of
 from partscheck.rules.registry import Rule
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from typing import Any
+
 MAPS = (
     Service, ScaleReadings, Layout, Tongue, LoadEntry, TowVehicle, BoltedJoint, StackItem, Tapped, Washers,
     JointLoad, PartsList,
@@ -26,9 +31,9 @@ MAPS = (
 RECORDS: dict[str, Any] = {**KINDS, **{record.record_name: record for record in MAPS}, "loads": LoadEntry}
 
 
-def explain_text(name: str, columns: int) -> tuple[str, bool]:
-    """The page of a rule, a field ("hub.stud_length"), a practice limit or a part of the shipped catalogue;
-    and whether it was found.
+def explain_text(name: str, columns: int, catalogs: Iterable[str] = ()) -> tuple[str, bool]:
+    """The page of a rule, a kind ("hub"), a field ("hub.stud_length"), a practice limit or a part of the
+    shipped catalogue or one of ``catalogs``; and whether it was found.  Raises ``Faults`` of a catalogue.
     """
     rules = load_rules()
     if name in rules:
@@ -40,7 +45,9 @@ def explain_text(name: str, columns: int) -> tuple[str, bool]:
         field = next((one for one in RECORDS[kind].fields.values() if one.key == key), None)
         if field is not None:
             return _field_page(name, field, columns), True
-    catalogue = Catalogue.load([])
+    if name in RECORDS:
+        return _kind_page(name, columns), True
+    catalogue = Catalogue.load(list(catalogs))
     limits = Limits(catalogue)
     if name in limits.names():
         paper = Paper(columns)
@@ -49,10 +56,13 @@ def explain_text(name: str, columns: int) -> tuple[str, bool]:
     part = catalogue.part(name)
     if part is not None:
         return _part_page(part, columns), True
-    known = [*rules, *limits.names(), *(f"{k}.{f.key}" for k, r in RECORDS.items() for f in r.fields.values())]
+    fields = (f"{kind}.{field.key}" for kind, record in RECORDS.items() for field in record.fields.values())
+    known = [*rules, *RECORDS, *limits.names(), *fields]
     near = get_close_matches(name, [*known, *catalogue.nearest(name)], n=3, cutoff=0.5)
     hint = f" Nearest: {', '.join(near)}." if near else " `partscheck rules` lists the rules."
-    return f"There is no rule, field, practice limit or catalogue part called {name}.{hint}", False
+    paper = Paper(columns)
+    paper.line(f"There is no rule, kind, field, practice limit or catalogue part called {name}.{hint}")
+    return paper.text().rstrip("\n"), False
 
 
 def rules_text(columns: int) -> str:
@@ -107,7 +117,7 @@ def _part_page(part: PartEntry, columns: int) -> str:
     paper = Paper(columns)
     paper.head(part.id)
     title = KINDS[part.kind].title
-    paper.line(f"{title[:1].upper()}{title[1:]} of the shipped catalogue, kind {part.kind}. In a list:")
+    paper.line(f"{title[:1].upper()}{title[1:]} of the catalogue, kind {part.kind}. In a list:")
     paper.raw(f"    - part: {part.id}")
     paper.gap()
     for name, (text, *_) in part.fields.items():
@@ -123,8 +133,12 @@ def basis_words(basis: Any) -> str:
     """A basis of a catalogue row in words."""
     if not isinstance(basis, dict):
         return ""
-    kind = {"practice": "common practice", "recalled": "recalled, not checked"}.get(basis["kind"], basis["kind"])
-    return f"{kind}: {basis['source']}" if basis.get("source") else str(kind)
+    kind = str(basis["kind"])
+    kind = {"practice": "common practice", "recalled": "recalled, not checked"}.get(kind, kind)
+    source = str(basis.get("source") or "")
+    if source.startswith(kind):  # it says so itself
+        return source
+    return f"{kind}: {source}" if source else kind
 
 
 def _rule_page(rule: Rule, columns: int) -> str:
@@ -151,13 +165,14 @@ def _inputs(paper: Paper, rule: Rule) -> None:
     paper.gap()
     paper.line("It reads:")
     limits = Limits(Catalogue.load([]))
+    told: dict[str, str] = {}
     for read in rule.reads:
         kind, _, key = read.partition(".")
         if kind == "practice":
             row = limits.row(key)
             paper.item("  -", f"practice limit {key} = {row['value']}: {row.get('means', '')}")
         else:
-            paper.item("  -", f"{read}: {_meaning(kind, key)}")
+            paper.item("  -", f"{read}: {_meaning(read, field_of(kind, key), told)}")
 
 
 def field_of(kind: str, key: str) -> Field | None:
@@ -167,11 +182,40 @@ def field_of(kind: str, key: str) -> Field | None:
     return next((one for one in fields if key in (one.key, one.name)), None)
 
 
-def _meaning(kind: str, key: str) -> str:
-    field = field_of(kind, key)
+def _meaning(read: str, field: Field | None, told: dict[str, str]) -> str:
+    """What the field means and how it is measured; ``told``: the ways told so far, and of which field."""
     if field is None:
         return ""
-    return f"{field.meaning}." + (f" How: {field.measure}" if field.measure else "")
+    if not field.measure:
+        return f"{field.meaning}."
+    first = told.setdefault(field.measure, read)
+    return f"{field.meaning}. How: " + (field.measure if first == read else f"as {first}.")
+
+
+def _kind_page(name: str, columns: int) -> str:
+    """The fields that a line or a section of a list may have, its own ones first."""
+    paper, record = Paper(columns), RECORDS[name]
+    fields = list(record.fields.values())
+    own, shared = fields, []
+    paper.head(name)
+    if name in KINDS:
+        common = set(ListLine.fields)
+        own = [field for field in fields if field.name not in common]
+        shared = [field for field in fields if field.name in common]
+        paper.line(f"A kind of part: {record.title}. Its own fields; leave out what you do not know:")
+    else:
+        paper.line("A section of a list. It may have these fields; leave out what you do not know:")
+    for field in own:
+        paper.item("  -", f"{field.key}: {field.meaning}.")
+    if shared:
+        paper.gap()
+        paper.line("Like every line of `parts` it may also have:")
+        for field in shared:
+            paper.item("  -", f"{field.key}: {field.meaning}.")
+    paper.gap()
+    one = next((field for field in own if field.measure), fields[0])
+    paper.line(f"`partscheck explain {name}.{one.key}` tells how that field is typed and measured.")
+    return paper.text()
 
 
 def _field_page(name: str, field: Field, columns: int) -> str:

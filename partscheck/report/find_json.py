@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.interval import INF, Interval
 from partscheck.report.quantities import quantity, rounded
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.rules.findings import Finding
     from partscheck.uses.find import Candidate, Finds, NearMiss
 
 FORMAT = "partscheck-find/1"
+OUTCOMES = ("fits", "fits so far", "cannot be told", "leaves a stop", "not checked")  # by rank of a trial
 
 
 def find_json(found: Finds, leading: str) -> str:
@@ -63,11 +66,14 @@ def _candidate(one: Candidate, leading: str) -> dict[str, Any]:
     if trial is None:
         return told
     told["trial"] = {
-        "outcome": "rejected" if trial.rejected else ("fits", "cannot be told", "leaves a stop")[trial.rank],
+        "outcome": "rejected" if trial.rejected else OUTCOMES[trial.rank],
         "brings": [_finding(finding, leading) for finding in trial.brings],
         "leaves": [_finding(finding, leading) for finding in trial.leaves],
         "clears": [_finding(finding, leading) for finding in trial.clears],
+        "checks": trial.checks,
         "lacks": trial.lacks,
+        "needs": trial.needs,
+        "coarse": trial.coarse,
         "margin": None if trial.margin is None
         else {"share": rounded(trial.margin.share), "rule": trial.margin.finding.rule.slug},
         "not_clear": trial.unplaced,

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import string
-from typing import TYPE_CHECKING
 
 from partscheck.notation.cell_text import one_line
-from partscheck.notation.measure import show_both
 from partscheck.report.find_words import (
     asked_words,
     counted_rules,
-    currencies,
+    elsewhere,
     margin_words,
+    misses_by_words,
     near_words,
+    one_of_each,
     opening,
+    order_words,
     purchase,
     reason,
     tried_words,
@@ -23,18 +24,20 @@ from partscheck.report.find_words import (
 from partscheck.report.text import SCREENING
 from partscheck.report.wrap import Page
 from partscheck.rules.basis import Basis
-from partscheck.rules.check import EQUAL
-from partscheck.uses.trial import short_by
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.rules.findings import Finding
     from partscheck.uses.find import Candidate, Finds
 
 GROUPS = (
     "FITS AND CARRIES",
+    "FITS SO FAR - fields of other lines are still to be measured",
     "CANNOT BE TOLD YET - no new stop, but these fields decide",
     "NO NEW STOP - but these stops on the line stay",
+    "NOT CHECKED - nothing on this list touches it: its fit is not known",
 )
+FIELDS_TOLD = 8  # to measure
 NEAREST = 4  # rejected parts that are told one by one
 REASONS = 2  # of each
 SELLERS_WORDS = (
@@ -64,10 +67,8 @@ def find_text(found: Finds, leading: str, columns: int = 80) -> str:
     page.line(asked_words(found))
     if tried_words(found):
         page.line(tried_words(found))
-    told = currencies(found)
-    if told:
-        names = ", ".join(one or "none named" for one in told)
-        page.line(f"Prices are in several currencies ({names}) and were compared as bare numbers.")
+    for text in order_words(found):
+        page.line(text)
     shown = found.candidates[: found.limit]
     if found.build is None:
         _list(page, shown, found, leading, bases)
@@ -80,7 +81,7 @@ def find_text(found: Finds, leading: str, columns: int = 80) -> str:
         left = len(found.candidates) - len(shown)
         if left:
             page.gap()
-            page.line(f"{left} more would do no worse: --limit shows more.")
+            page.line(f"{left} more {'brings' if left == 1 else 'bring'} no new stop: --limit shows more.")
         _rejected(page, found, leading, bases)
     _misses(page, found, leading, bases)
     for text in unstated_words(found):
@@ -114,13 +115,21 @@ def _trial(page: Page, one: Candidate, leading: str, bases: _Bases) -> None:
     if trial is None:
         return
     page.under(margin_words(one), "Margin: ")
-    page.under(", ".join(trial.lacks), "Measure, or ask: ")
+    page.under(_some(trial.lacks), "Measure, or ask: ")
+    page.under(_some(trial.needs), "Measure on other lines: ")
+    page.under(_some(trial.coarse), "Measure more exactly: ")
     cleared = dict.fromkeys(finding.rule.slug for finding in trial.clears)
     page.under(", ".join(f"[{slug}]" for slug in cleared), "Clears: ")
-    for finding in trial.leaves[:REASONS]:
+    leaves = one_of_each(trial.leaves)
+    for finding in leaves[:REASONS]:
         _reason(page, finding, leading, bases, "Stays: ")
-    if len(trial.leaves) > REASONS:
-        page.under(", ".join(f"[{finding.rule.slug}]" for finding in trial.leaves[REASONS:]), "Stays, too: ")
+    page.under(", ".join(f"[{finding.rule.slug}]" for finding in leaves[REASONS:]), "Stays, too: ")
+
+
+def _some(fields: list[str]) -> str:
+    """The first of them, and how many more there are."""
+    more = f", and {len(fields) - FIELDS_TOLD} more" if len(fields) > FIELDS_TOLD else ""
+    return ", ".join(map(one_line, fields[:FIELDS_TOLD])) + more
 
 
 def _reason(page: Page, finding: Finding, leading: str, bases: _Bases, label: str = "") -> None:
@@ -144,15 +153,12 @@ def _rejected(page: Page, found: Finds, leading: str, bases: _Bases) -> None:
         assert trial is not None
         page.item("-", f"{one_line(one.id)} - {purchase(one, leading)}")
         page.under(trial.unplaced, "Not clear where it sits: ")
-        for finding in trial.brings[:REASONS]:
+        brings = one_of_each(trial.brings)
+        for finding in brings[:REASONS]:
             _reason(page, finding, leading, bases)
-            by, share = short_by(finding)
-            if by is not None and by.unit:
-                part = "" if finding.check.relation == EQUAL else f", or {share:.0%}".replace("%", " %")
-                page.under(f"{show_both(by, leading)}{part}", "Misses by: ")
-        if len(trial.brings) > REASONS:
-            more = dict.fromkeys(finding.rule.slug for finding in trial.brings[REASONS:])
-            page.under(", ".join(f"[{slug}]" for slug in more), "Also: ")
+            page.under(misses_by_words(finding, leading), "Misses by: ")
+            page.under(elsewhere(finding, trial.brings), "The same of: ")
+        page.under(", ".join(f"[{finding.rule.slug}]" for finding in brings[REASONS:]), "Also: ")
         page.under(_origin(one, bases))
     page.gap()
     page.line(f"Rejected by rule: {counted_rules(found)}.")

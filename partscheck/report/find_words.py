@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.cell_text import one_line
 from partscheck.notation.interval import Interval
 from partscheck.notation.measure import show_both
@@ -12,7 +10,10 @@ from partscheck.report.bom_words import first_sentence, money
 from partscheck.report.wrap import plural
 from partscheck.uses.find import MARGIN
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from partscheck.rules.findings import Finding
     from partscheck.uses.find import Candidate, Finds, NearMiss
 
@@ -47,17 +48,23 @@ def _opening_in_build(found: Finds, title: str) -> str:
     if not found.matches:
         return f"NOTHING FOUND - no {title} in the catalogue meets all of it, so none was tried."
     counts = [
-        sum(one.trial is not None and one.trial.rank == rank for one in found.candidates) for rank in (0, 1, 2)
+        sum(one.trial is not None and one.trial.rank == rank for one in found.candidates) for rank in range(5)
     ]
     told = []
     if counts[0]:
         told.append("1 fits and carries" if counts[0] == 1 else f"{counts[0]} fit and carry")
     if counts[1]:
-        told.append(f"{counts[1]} cannot be told yet")
+        told.append(f"{counts[1]} {'fits' if counts[1] == 1 else 'fit'} so far")
     if counts[2]:
-        told.append(f"{counts[2]} would leave a stop on the line")
+        told.append(f"{counts[2]} cannot be told yet")
+    if counts[3]:
+        told.append(f"{counts[3]} would leave a stop on the line")
+    if counts[4]:
+        told.append("1 that nothing here checks" if counts[4] == 1 else f"{counts[4]} that nothing here checks")
     told.append(f"{len(found.rejected)} rejected")
     head = title.upper() if found.candidates else "NOTHING FITS"
+    if found.candidates and not found.checkable:
+        head = "NOTHING IS CHECKED"
     return f"{head} - tried {where}: {', '.join(told)}."
 
 
@@ -77,6 +84,26 @@ def tried_words(found: Finds) -> str:
 def asked_words(found: Finds) -> str:
     asked = "; ".join(f"{one.field.key} {one_line(one.text)}" for one in found.query.asks)
     return f"Asked: {asked or 'nothing but the kind'}. Order: {ORDER_WORDS[found.by]}."
+
+
+def order_words(found: Finds) -> Iterator[str]:
+    """What to know of the prices, weights and margins that were compared."""
+    if len(found.candidates) > 1 and any(_lacks(one, found.by) for one in found.candidates):
+        yield f"Parts of which no {found.by} is known come last."
+    told = currencies(found)
+    if told:
+        names = ", ".join(one or "none named" for one in told)
+        yield f"Prices are in several currencies ({names}) and were compared as bare numbers."
+    packs = {one.part.pack if one.part.has("pack") else 1  # type: ignore[attr-defined]
+             for one in found.candidates if one.price is not None}  # fmt: skip
+    if found.by == "price" and len(packs) > 1:
+        yield "Prices are those of one pack, and were compared as such: packs differ in how many they hold."
+
+
+def _lacks(one: Candidate, by: str) -> bool:
+    if by == MARGIN:
+        return one.trial is None or one.trial.margin is None
+    return (one.price if by == "price" else one.weight) is None
 
 
 def currencies(found: Finds) -> list[str]:
@@ -127,6 +154,32 @@ def margin_words(candidate: Candidate) -> str:
 def reason(finding: Finding, leading: str) -> str:
     """A stop in one sentence, behind the name of its rule."""
     return f"[{finding.rule.slug}] {one_line(first_sentence(finding.message(leading)))}"
+
+
+def one_of_each(findings: list[Finding]) -> list[Finding]:
+    """The first finding of each rule: two arms that one bearing does not fit are one reason."""
+    return list({finding.rule.slug: finding for finding in reversed(findings)}.values())[::-1]
+
+
+def elsewhere(finding: Finding, every: list[Finding]) -> str:
+    """The other parts of which its rule says the same."""
+    here = {part.id for part in finding.parts}
+    ids = [part.id for one in every if one.rule is finding.rule for part in one.parts if part.id not in here]
+    return ", ".join(one_line(id) for id in dict.fromkeys(ids))
+
+
+def misses_by_words(finding: Finding, leading: str) -> str:
+    """ "0.03 in (0.7 mm), or 2 %" of a failed comparison of numbers; "" of any other."""
+    from partscheck.rules.check import EQUAL
+    from partscheck.uses.trial import short_by  # there is none without a list
+
+    by, share = short_by(finding)
+    if by is None or not by.unit:
+        return ""
+    if finding.check.relation == EQUAL:
+        return show_both(by, leading)
+    told = "under 1 %" if share < 0.01 else f"{share:.0%}".replace("%", " %")
+    return f"{show_both(by, leading)}, or {told}"
 
 
 def near_words(near: NearMiss, leading: str) -> str:

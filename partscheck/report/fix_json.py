@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any
 
 from partscheck.report.json_report import report_data
 from partscheck.uses.fix.edits import Add, Article, Put
 from partscheck.uses.fix.trials import key_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.engine import Result
     from partscheck.uses.fix import Fix, Plan, Step
     from partscheck.uses.fix.edits import Edit
@@ -103,6 +105,7 @@ def _step(step: Step) -> dict[str, Any]:
         "catalogue_part": option.entry,
         "clears": step.clears,
         "needed_for": step.needed_for,
+        "spares": step.spares,
         "hazard": option.hazard,
         "edits": [_edit(edit) for edit in option.edits],
     }

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.interval import Interval
 from partscheck.report.bom_words import first_sentence, money
 from partscheck.report.swap_words import both
 from partscheck.report.text import SCREENING
 from partscheck.report.wrap import Page, plural
 from partscheck.rules.findings import CAUTION, MEASURE
-from partscheck.uses.fix.costs import COST, MARGIN
+from partscheck.uses.fix.costs import CHANGES, COST, MARGIN
 from partscheck.uses.fix.edits import BUY, COUNT, DECLARE, FIND, LOAD, MAPS, REMOVE, SHOP
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.rules.findings import Finding
     from partscheck.uses.fix import Fix, Lacking, Plan, Step
 
@@ -26,7 +27,10 @@ GROUPS = (
     (LOAD, "LOAD OTHERWISE"),
     (DECLARE, "PROMISE - nothing is changed, and what is declared has to be kept to"),
 )
-BY = {COST: "least money first", MARGIN: "greatest least room first"}
+BY = {COST: "least money first", MARGIN: "greatest least room first", CHANGES: "fewest changes first"}
+HOWEVER = {
+    COST: "however little they cost", MARGIN: "however much room they leave", CHANGES: "however few their changes",
+}  # fmt: skip
 REST = (
     "What comes off a plan was worked out, not measured: measure again what was cut, moved or bought, put it on "
     "the list, and check the list once more before driving."
@@ -65,7 +69,8 @@ def opening(fix: Fix) -> str:
         return f"NO PLAN - {name}{stops}, and nothing here clears {'it' if len(fix.stops) == 1 else 'them'}."
     first = fix.plans[0]
     if first.leaves:
-        stay = len({one.rule.slug for one in first.leaves})
+        gone = {id(one) for one in first.clears}
+        stay = sum(id(one) not in gone for one in fix.stops)
         what = f"{plural(len(first.steps), 'change')} {'clears' if len(first.steps) == 1 else 'clear'}"
         return f"PLAN WITH A GAP - {name}{stops}; {what} all but {stay}."
     many = "clears it" if len(first.steps) == 1 and len(fix.stops) == 1 else (
@@ -78,11 +83,31 @@ def standing(fix: Fix) -> list[str]:
     """How good the plans are known to be."""
     if not fix.plans:
         return ["What would clear them is not known: allow more with --time."] if fix.late else []
-    order = BY.get(fix.by, "fewest changes first, plans with parts to look for last")
+    order = BY[fix.by]
     among = f"among {plural(fix.considered, 'change')} considered"
     if fix.late or not fix.plans[0].proven:
         return [f"Best so far {among}, {order}; the time was over, so not proven best (--time allows more)."]
-    return [f"{order[0].upper()}{order[1:]}, {among}; each plan was tried with every rule."]
+    lines = [f"{order[0].upper()}{order[1:]}, {among}; each plan was tried with every rule."]
+    behind = _behind(fix)
+    if behind:
+        lines.append(behind)
+    return lines
+
+
+def _behind(fix: Fix) -> str:
+    """What comes before the objective in the order of the plans, where these plans show it."""
+    sorts = [[step.option.sort for step in plan.steps] for plan in fix.plans]
+    words = []
+    if len({one.count(FIND) for one in sorts}) > 1:
+        words.append("a part to look for")
+    if len({one.count(DECLARE) for one in sorts}) > 1:
+        words.append("a promise")
+    if fix.by == COST and len({len(plan.difference.unpriced) for plan in fix.plans}) > 1:
+        words.append("a part that has no price")
+    if not words:
+        return ""
+    which = ", ".join(words[:-1]) + " or " * (len(words) > 1) + words[-1]
+    return f"Plans with {which} come last, {HOWEVER[fix.by]}."
 
 
 # ---- a plan ---------------------------------------------------------------------------------------
@@ -110,6 +135,8 @@ def _in_full(page: Page, plan: Plan, leading: str, several: bool) -> None:
 def _step(page: Page, mark: str, step: Step, plan: Plan) -> None:
     page.item(mark, step_words(step, plan))
     page.under(", ".join(step.clears or step.needed_for), "clears " if step.clears else "needed for ")
+    spares = ", ".join(step.spares)
+    page.under(f"{spares}, which another step clears already" if spares else "", "by itself it would clear ")
 
 
 def step_words(step: Step, plan: Plan) -> str:
@@ -117,7 +144,8 @@ def step_words(step: Step, plan: Plan) -> str:
     option = step.option
     end = "" if option.do.endswith(".") else "."
     if option.sort not in (BUY, FIND):
-        named = option.slot in MAPS or option.slot in option.do or option.sort == LOAD
+        first = option.do.split(",")[0].split(":")[0]
+        named = option.slot in MAPS or option.slot in first or option.sort == LOAD
         return option.do + end if named else f"{option.slot}: {option.do[0].lower()}{option.do[1:]}{end}"
     line: Any = _bought(option, plan)
     where = []
@@ -163,7 +191,7 @@ def costs(plan: Plan, leading: str) -> list[str]:
         words.append(f"{money(abs(amount), currency)} {'more' if amount > 0 else 'less'}")
     found = f"Costs {' and '.join(words) or 'no more'} than the cart as typed"
     if difference.unpriced:
-        found += f", and what has no price yet: {', '.join(difference.unpriced)}"
+        found += f", plus what has no price yet: {', '.join(difference.unpriced)}"
     weight = difference.weight
     if abs(weight) >= 0.05:
         heavier = both(Interval.exact(abs(weight), "kg"), leading)
@@ -196,8 +224,7 @@ def _after(page: Page, plan: Plan, leading: str) -> None:
         page.item("-", f"Left: {', '.join(dict.fromkeys(one.rule.slug for one in plan.leaves))}.")
     else:
         page.item("-", "No stop is left, and none is new.")
-    for one in plan.causes:
-        page.item("-", f"New {_kind(one)}: {first_sentence(one.message(leading))} [{one.rule.slug}]")
+    _causes(page, plan.causes, leading)
     caused = {id(one) for one in plan.causes}
     old = [one for one in plan.remain(CAUTION) if id(one) not in caused]
     if old:
@@ -209,8 +236,17 @@ def _after(page: Page, plan: Plan, leading: str) -> None:
         page.item("-", f"Still to measure: {fields or plural(len(asks), 'field')}.")
 
 
-def _kind(finding: Finding) -> str:
-    return "caution" if finding.verdict == CAUTION else "question"
+def _causes(page: Page, causes: list[Finding], leading: str) -> None:
+    """What was not there before: each caution, and all that is to be measured in one."""
+    for one in causes:
+        if one.verdict == CAUTION:
+            page.item("-", f"New caution: {first_sentence(one.message(leading))} [{one.rule.slug}]")
+    asks = [one for one in causes if one.verdict == MEASURE]
+    if asks:
+        fields = ", ".join(dict.fromkeys(each.name for one in asks for each in one.missing))
+        slugs = ", ".join(dict.fromkeys(one.rule.slug for one in asks))
+        page.item("-", f"New to measure: {fields or plural(len(asks), 'field')}; before that it cannot be told "
+                       f"whether these hold: {slugs}.")  # fmt: skip
 
 
 def _otherwise(page: Page, number: int, plan: Plan, first: Plan, leading: str) -> None:
@@ -229,9 +265,7 @@ def _otherwise(page: Page, number: int, plan: Plan, first: Plan, leading: str) -
         _step(page, "+", step, plan)
         page.under(step.option.hazard, "Danger: ")
     told = {one.rule.slug for one in first.causes}
-    for one in plan.causes:
-        if one.rule.slug not in told:
-            page.item("-", f"New {_kind(one)}: {first_sentence(one.message(leading))} [{one.rule.slug}]")
+    _causes(page, [one for one in plan.causes if one.rule.slug not in told], leading)
     spared = told - {one.rule.slug for one in plan.causes}
     if spared:
         page.item("-", f"Without plan 1's new {', '.join(sorted(spared))}.")

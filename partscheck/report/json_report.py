@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.tow_links import GROSS, TONGUE
 from partscheck.notation.interval import INF, Interval
@@ -19,7 +18,10 @@ from partscheck.uses.load_path import load_path, supported_gross, weakest_links
 from partscheck.uses.measurements import Measurement, measurements
 from partscheck.uses.not_checked import not_checked
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.engine import Result
     from partscheck.notation.faults import Fault
     from partscheck.notation.yaml_text import Mark

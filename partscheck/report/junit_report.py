@@ -9,7 +9,6 @@ was checked are errors.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape, quoteattr
 
 from partscheck.notation.cell_text import one_line
@@ -17,6 +16,7 @@ from partscheck.report.finding_words import ended, paragraphs, parts_words
 from partscheck.rules.findings import CAUTION, MEASURE
 from partscheck.uses.fail_on import RANKS, is_open
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.faults import shortened
 from partscheck.notation.measure import show_both
-from partscheck.report.finding_words import ended, paragraphs, parts_words
+from partscheck.report.finding_words import ended, paragraphs, parts_words, stopped
 from partscheck.report.markdown_words import calm
 from partscheck.report.text import (
     HEADS,
@@ -25,6 +23,7 @@ from partscheck.rules.findings import CAUTION, MEASURE, STOP
 from partscheck.uses.load_path import load_path
 from partscheck.uses.measurements import measurements
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -114,7 +113,7 @@ def _measurements(to_take: list[Measurement], leading: str) -> Iterator[str]:
     said = own_words(to_take, leading)
     for number, one in enumerate(to_take, start=1):
         hang = _hang(number)
-        yield f"{number}. [ ] **{calm(one.name)}**: {calm(ended(one.meaning))}"
+        yield f"{number}. [ ] **{calm(one.name)}**: {calm(stopped(one.meaning))}"
         if one.how:
             yield f"{hang}- How: {calm(ended(one.how))}"
         if one.accuracy is not None:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.interval import INF, Interval
 from partscheck.notation.measure import show, show_both
+from partscheck.notation.show import show_limit
 from partscheck.rules.message import name_of
 from partscheck.uses.tire_pressure import LEAST, OVERLOADED, RATED, TirePressure, tire_pressures
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.engine import Result
     from partscheck.report.wrap import Page
@@ -28,7 +28,7 @@ def pressure_section(page: Page, result: Result, leading: str) -> None:
         [
             [
                 name_of(group[0].tire), "\n".join(piece for piece in (places(group), group[0].case) if piece),
-                show(upper(group[0].load), leading), show_both(upper(group[0].pressure), leading),
+                show(upper(group[0].load), leading), pressure_words(group[0], leading),
                 RULED.get(group[0].ruled_by, "its load"),
             ]
             for group in alike(rows)
@@ -67,6 +67,13 @@ def places(group: list[TirePressure]) -> str:
 def upper(value: Interval) -> Interval:
     """The upper end alone: the safe one of a load, and of the pressure that goes with it."""
     return Interval.exact(value.hi, value.unit) if value.hi != INF else value
+
+
+def pressure_words(row: TirePressure, leading: str) -> str:
+    """What to fill it to: rounded up as on the bench sheet, but never over what is rated or moulded."""
+    if row.ruled_by in (RATED, OVERLOADED):
+        return show_both(upper(row.pressure), leading)
+    return show_limit(upper(row.pressure), leading, up=True)
 
 
 def formula_words(row: TirePressure, leading: str) -> str:

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from partscheck.build.limits import Limits
 from partscheck.catalogue.catalogue import Catalogue
@@ -17,6 +16,7 @@ from partscheck.report.text import SCREENING
 from partscheck.rules import load_rules
 from partscheck.rules.explain import Page, page_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
 

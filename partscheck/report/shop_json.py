@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any
 
 from partscheck.report.quantities import quantity
 from partscheck.report.shop_words import FORMAT, caution_words, said, stop_words
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.rules.findings import Finding
     from partscheck.uses.shop import BenchSheet, Section, Step, Torque
 

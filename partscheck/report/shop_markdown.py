@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.report.markdown_words import calm
 from partscheck.report.shop_words import (
     NOTHING,
@@ -21,6 +19,7 @@ from partscheck.report.shop_words import (
 )
 from partscheck.report.text import SCREENING
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import textwrap
-from typing import TYPE_CHECKING
 
 from partscheck.notation.cell_text import one_line
 from partscheck.report.shop_words import (
@@ -23,6 +22,7 @@ from partscheck.report.shop_words import (
 from partscheck.report.text import SCREENING
 from partscheck.report.wrap import Page
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

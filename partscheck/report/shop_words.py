@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.cell_text import one_line
 from partscheck.notation.measure import show
 from partscheck.report.bom_words import first_sentence
 from partscheck.report.wrap import plural
 from partscheck.uses.shop.tightening import in_words
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.interval import Interval
 from partscheck.notation.measure import show
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.uses.balance import BalanceRow
 
 COLUMNS = 74  # with the indent of two, 76

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.interval import Interval
 from partscheck.report.bom_words import remedy_words
@@ -11,7 +10,10 @@ from partscheck.report.json_report import report_data
 from partscheck.report.quantities import quantity, rounded
 from partscheck.report.swap_words import verdict_line
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.apply import FieldChange
     from partscheck.parts.record import Typed
     from partscheck.rules.findings import Finding

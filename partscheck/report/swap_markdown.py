@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.cell_text import one_line
 from partscheck.report.bom_words import finding_words, money, remedy_words, verdict_word
 from partscheck.report.markdown_words import calm
@@ -26,6 +24,7 @@ from partscheck.report.swap_words import (
 )
 from partscheck.report.text import SCREENING
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.rules.findings import Finding
     from partscheck.uses.swap import Swap

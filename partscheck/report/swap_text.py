@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.cell_text import one_line
 from partscheck.report.bom_words import finding_words, money, verdict_word
 from partscheck.report.swap_words import (
@@ -27,6 +25,7 @@ from partscheck.report.text import SCREENING
 from partscheck.report.wrap import Page
 from partscheck.uses.swap import BETTER, OTHER, WORSE, Swap
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.rules.findings import Finding
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.ride_height import NO_LIFT
 from partscheck.notation.cell_text import one_line
 from partscheck.notation.interval import INF, Interval
@@ -16,7 +14,10 @@ from partscheck.uses.bom_kinds import described
 from partscheck.uses.figures import LESS, PERCENT, SHARE
 from partscheck.uses.swap import SAME, Figure, Purchase, Swap
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.apply import FieldChange
     from partscheck.parts.record import Typed
     from partscheck.rules.basis import Basis

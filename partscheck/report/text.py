@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.tow_links import GROSS, TONGUE
 from partscheck.notation.interval import INF, Interval, same_within
 from partscheck.notation.measure import show, show_both
@@ -20,7 +18,10 @@ from partscheck.uses.load_path import REAR, LoadPathRow, load_path, supported_gr
 from partscheck.uses.measurements import Measurement, measurements
 from partscheck.uses.not_checked import not_checked
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.engine import Result
 
 SCREENING = (

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from difflib import get_close_matches
-from typing import TYPE_CHECKING
 
 from partscheck.notation.measure import show_both
 from partscheck.rules import load_rules
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.engine import Result
 

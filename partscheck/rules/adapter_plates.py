@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import LugSet, PlateSeat
 from partscheck.formulas.bolt_circle import best_clocking
@@ -13,6 +12,10 @@ from partscheck.notation.words import same_word
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, all_of, at_least, equal_within, same
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 OVER_CORNERS = 1 / math.cos(math.pi / 6)  # a hexagon's width across corners against across flats
 

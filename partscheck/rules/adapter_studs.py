@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import LugSet
 from partscheck.build.stud_data import (
@@ -29,6 +28,10 @@ from partscheck.rules.lug_threads import (
 )
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 HELD_OFF = (
     "A wheel held off its face is not clamped: the nuts come loose, the studs break and the wheel comes "

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import TYPE_CHECKING
 
 from partscheck.build.case_loads import corner_in_case, known_cases
 from partscheck.build.load_cases import CaseWeights
@@ -21,6 +20,7 @@ from partscheck.rules.shares import AXLE_BREAKS
 from partscheck.rules.targets import no_less, no_more
 from partscheck.rules.tire_loads import LOAD_READS
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.load_cases import CaseLoad
 

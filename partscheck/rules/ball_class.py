@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.build.tow_class import INCH, CouplerClass, coupler_class
 from partscheck.build.tow_links import WORST_GROSS_READS, worst_gross
 from partscheck.build.tow_places import TowChain
@@ -13,6 +11,10 @@ from partscheck.rules.check import AT_LEAST, Check, Remedy, at_least
 from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
 from partscheck.rules.tow_ratings import LETS_GO
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 BY_CLASS = published("SAE J684, least ball by class, as Maryland COMAR 11.13.08.10 has it (secondary copy read)")
 BY_J684 = ("US", "CA")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import Any
 
 from partscheck.build.bearing_data import (
     CONFLICT,
@@ -42,6 +41,10 @@ from partscheck.rules.name_fits import (
     same_name,
 )
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 BEARING_LOST = (
     "A bearing that turns on its spindle or in its hub, or runs in the wrong ring, runs hot and seizes, and "

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
-from typing import Any
 
 from partscheck.build.bearing_data import NAME_READS, PLACES, cone_part
 from partscheck.build.bearing_duty import PAIR_READS, bearing_life_km, static_load
@@ -24,6 +23,10 @@ from partscheck.rules.check import Check, Remedy, at_least
 from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 RUNS_HOT = (
     "A bearing that fails on the road runs hot and seizes or lets the wheel go. Feel the hubs after a drive, "

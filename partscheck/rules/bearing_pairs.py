@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.bearing_data import (
     NAME_READS,
@@ -28,6 +27,10 @@ from partscheck.rules.check import EQUAL, Check, Remedy, all_of, at_least, at_mo
 from partscheck.rules.name_fits import HALF_STEP
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 END_PLAY = (
     "Without end play, or with a nut that cannot be locked, the bearings seize or the hub comes off the spindle. "

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import Seat
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, all_of, equal_within, same
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import a_kind
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 NEAR_MISS = 5.0  # mm; circles nearer than this are taken for one another on a bench
 WHEEL_OFF = (
@@ -45,7 +48,7 @@ def bolt_circle_mismatch(seat: Seat) -> Check:
     inner, outer = seat.inner_circle, seat.outer_circle
     counts = same(_equal_counts(inner.count, outer.count), inner, outer)
     circles = equal_within(inner.diameter, outer.diameter, seat.limits.bolt_circle_tolerance.hi)
-    check = all_of(counts, circles)
+    check = counts if counts.fails else all_of(counts, circles)  # with other counts no amount tells how near
     return (
         check.stop(
             _words(inner, outer),

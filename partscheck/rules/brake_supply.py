@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.brake_circuit import brake_wires, brakes_on, is_electric
 from partscheck.build.places import Whole
@@ -14,6 +13,10 @@ from partscheck.rules.basis import practice, recalled
 from partscheck.rules.check import Check, Remedy, at_least, certainly, same
 from partscheck.rules.message import name_of
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 LAWS = recalled("table brake_law: each law with its own source; they change, and others may hold where you tow")
 WORKS = practice(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import WheelEnd
 from partscheck.build.weights import CORNER_LOAD_READS, in_its_case
@@ -15,6 +14,10 @@ from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
 from partscheck.rules.shares import corner_share
 from partscheck.rules.targets import a_kind
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 BRAKES_FAIL = (
     "Brakes that do not fit or are too weak do not stop the trailer. Follow the brake maker's instructions and "

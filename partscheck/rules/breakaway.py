@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.brake_circuit import BRAKE_CURRENT_READS, brake_current, electric_brakes
 from partscheck.build.places import Whole
@@ -12,6 +11,10 @@ from partscheck.notation.interval import INF, Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, at_least
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 HOLDS = practice(
     "some laws name 15 minutes (table brake_law names one without its state); a small battery emptied within "

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.needs import ONE_AT_A_PLACE, lug_count
 from partscheck.build.places import Line, LugSet, WheelEnd, Whole
@@ -15,6 +14,10 @@ from partscheck.notation.thread import Thread
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, certainly
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 SHOP_SENSE = practice("what a part on the list cannot work without has to be on the list too")
 LIST_SENSE = practice("a line that serves no place, or repeats another, is a slip more often than a wish")

@@ -8,10 +8,13 @@ clause was not read).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any
 
 from partscheck.notation.interval import INF, Interval, same_within
 from partscheck.rules.basis import Basis
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 AT_MOST, AT_LEAST, EQUAL = "at most", "at least", "equal to"
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import WheelEnd, Whole
 from partscheck.build.tire_width import (
@@ -19,6 +18,10 @@ from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy, at_least
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 GEOMETRY = practice("worked out from the sizes on the list; the gap that should be left is common practice")
 RUBS = (

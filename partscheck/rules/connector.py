@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.brake_circuit import electric_brakes
 from partscheck.build.places import Whole
@@ -12,6 +11,10 @@ from partscheck.rules.basis import practice, recalled
 from partscheck.rules.brake_supply import EUROPE
 from partscheck.rules.check import AT_LEAST, EQUAL, Check, Remedy, any_of, certainly, same
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 PINS = recalled("table connector: wiring charts and ISO 1724, ISO 11446 from memory; makers differ")
 ONE_WIRE = practice("most tow vehicles in the United States give stop and turn on one wire for each side")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from partscheck.build.case_loads import known_cases
 from partscheck.build.places import Whole
@@ -15,6 +14,7 @@ from partscheck.rules.basis import practice
 from partscheck.rules.check import EQUAL, Check, Remedy, any_of, certainly, equal_within
 from partscheck.rules.registry import rule
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.load_cases import CaseWeights
     from partscheck.build.weights import Weights

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.interval import Interval, Quantity
 from partscheck.notation.show import show_limit
 from partscheck.rules.basis import Basis
 from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy
 from partscheck.rules.message import standard_values, write
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.notation.yaml_text import Mark
     from partscheck.parts.record import Part, Record
     from partscheck.rules.registry import Rule
@@ -86,19 +87,19 @@ class Finding:
             return f"It cannot be told yet whether this holds: {self.rule.sentence}"
         if not check.message:
             return self.rule.sentence
-        text = write(check.message, {**standard_values(check, leading), **check.values}, leading)
+        text = write(check.message, {**standard_values(check), **check.values}, leading)
         return text[:1].upper() + text[1:]
 
     def why(self, leading: str) -> str:
         check = self.check
-        return write(check.why, {**standard_values(check, leading), **check.values}, leading)
+        return write(check.why, {**standard_values(check), **check.values}, leading)
 
     def remedies(self, leading: str) -> list[tuple[Any, str]]:
         """(remedy, its sentence) in order of preference; only for what fails."""
         check = self.check
         if check.remedies is None or not check.fails:
             return []
-        shared = {**standard_values(check, leading), **check.values}
+        shared = {**standard_values(check), **check.values}
         found = [
             (one, write(one.do, {**shared, "target": _kept_to(one, leading), **one.values}, leading))
             for one in check.remedies()

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.build.bearing_data import NAME_READS, PLACES, bore_of, cone_part, cup_part, outside_of, width_of
 from partscheck.build.model import pieces
 from partscheck.build.places import Line, WheelEnd, Whole
@@ -12,6 +10,10 @@ from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice, published
 from partscheck.rules.check import EQUAL, Check, Remedy, at_least, certainly, same
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 DRY = "Bearings that lose their grease seize; the wheel can come off. Follow the hub maker's instructions."
 NO_MARK = "none marked"

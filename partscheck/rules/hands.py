@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.model import pieces
 from partscheck.build.places import AxlePlace
@@ -12,7 +11,10 @@ from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, all_of, certainly, equal_within, same
 from partscheck.rules.registry import rule
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.notation.interval import Interval
 
 HANDED = practice("brakes and suspension arms are made in pairs, one for the left and one for the right side")
@@ -126,8 +128,8 @@ def _lonely(place: AxlePlace, there: str, part: Any) -> Check:
     if hand in OTHER:
         many = count is not None and count > 1
         words = (
-            "All {count} pieces of the {part} are made for the {side} side, and nothing on the list goes on the "
-            "{needed}."
+            ("Both" if count == 2 else "All {count}") + " pieces of the {part} are made for the {side} side, and "
+            "nothing on the list goes on the {needed}."
             if many
             else "The {part} is made for the {side} side, and nothing on the list goes on the {needed}."
         )

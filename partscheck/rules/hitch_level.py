@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from typing import Any
 
 from partscheck.build.tow_places import TowChain
 from partscheck.formulas.towing import turn_angle
@@ -11,6 +10,10 @@ from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, at_least, equal_within
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 SWAYS = (
     "A trailer that tows nose up takes weight off its ball and sways; nose down it takes weight off the tow "

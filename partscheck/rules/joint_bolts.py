@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from typing import Any
 
 from partscheck.build import fastener_data as data
 from partscheck.build.bolt_areas import next_sizes, root_area, shank_area, stress_area
@@ -20,6 +19,10 @@ from partscheck.notation.interval import INF, Interval
 from partscheck.notation.thread import Thread
 from partscheck.rules.check import Check, Remedy, all_of, at_least
 from partscheck.rules.targets import no_more
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 # What a rule reads that asks for the strength of a joint's bolts.
 GRADE_READS = ("bolt.grade", "bolt.head", "stud.grade", "wheel-bolt.grade", "u-bolt.grade")

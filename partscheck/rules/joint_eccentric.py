@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.joint_places import JOINT_LENGTH_READS, JOINT_LOAD_READS, THREAD_READS, JointPlace
 from partscheck.build.joint_shares import (
@@ -37,6 +36,10 @@ from partscheck.rules.joint_bolts import (
 )
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 CENTRED = 0.01  # mm off the middle that count as none
 WIDEST = 4.0  # times the pattern, further apart is another joint

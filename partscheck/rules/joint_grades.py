@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.fastener_data import bolt_strength
 from partscheck.build.joint_places import JointPlace
@@ -13,6 +12,10 @@ from partscheck.parts.record import EVERY_FIELD, Typed
 from partscheck.rules.basis import practice, published, recalled
 from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy, certainly, same
 from partscheck.rules.registry import RULES, rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 MARKS = published("SAE J429 and ISO 898-1: head marks, as printed in Shigley 9e; secondary copy read")
 NO_GRADE = recalled("a head without marks promises no grade; on inch bolts it is grade 2 at best")

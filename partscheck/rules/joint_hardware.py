@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build import fastener_data as data
 from partscheck.build.joint_places import JointPlace
@@ -11,6 +10,10 @@ from partscheck.notation.words import UNKNOWN_WORD
 from partscheck.rules.basis import practice, recalled
 from partscheck.rules.check import Check, Remedy, certainly, same
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 HARD_WASHERS = practice(
     "a hardened flat washer under the turned part of strong bolts, and over every oversize or slotted hole"

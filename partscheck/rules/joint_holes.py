@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build import fastener_data as data
 from partscheck.build.joint_places import JointPlace
@@ -11,6 +10,10 @@ from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice, published, recalled
 from partscheck.rules.check import Check, Remedy, at_least, at_most
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 TABLES = published("ASME B18.2.8, ISO 273: clearance holes; secondary copies read")
 FRICTION_HOLES = recalled("AISC 360 Table J3.3: oversize holes, in joints that hold by friction only")

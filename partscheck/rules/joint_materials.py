@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import Any
 
 from partscheck.build import fastener_data as data
 from partscheck.build.joint_places import JointPlace
@@ -13,6 +12,10 @@ from partscheck.notation.words import UNKNOWN_WORD
 from partscheck.rules.basis import practice, recalled
 from partscheck.rules.check import Check, Remedy, certainly, same
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 CLAMPED_SOLID = practice("what a bolt clamps is solid: a sleeve in a tube, nothing soft in the stack")
 METALS = recalled("galvanic series in sea water, as in MIL-STD-889; road salt is near enough")

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from functools import partial
-from typing import Any
 
 from partscheck.build import fastener_data as data
 from partscheck.build.joint_places import JOINT_LOAD_READS, JointPlace
@@ -17,6 +16,10 @@ from partscheck.rules.check import Check, Remedy, at_least
 from partscheck.rules.joint_bolts import MOST_BOLTS, THREAD_OF_BOLT_READS, in_order, loaded, shear_load
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 AISC = published(
     "AISC 360, as worked in the Structural Steel Designer's Handbook p. 3.42 and the Handbook of Structural "

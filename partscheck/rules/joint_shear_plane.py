@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build import fastener_data as data
 from partscheck.build.bolt_thread import thread_lengths
@@ -13,6 +12,10 @@ from partscheck.rules.basis import recalled
 from partscheck.rules.check import Check, Remedy, at_least, certainly
 from partscheck.rules.joint_length import THREAD_BEGINS, TWO_THREADS, next_stock
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 
 @rule(

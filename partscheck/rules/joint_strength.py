@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.build.joint_places import JOINT_LENGTH_READS, JOINT_LOAD_READS, THREAD_READS, JointPlace
 from partscheck.build.joint_shares import SHARE_READS, BoltShare, bolt_shares, placed, worst_of
 from partscheck.notation.interval import Interval
@@ -24,6 +22,10 @@ from partscheck.rules.joint_bolts import (
     which_bolt,
 )
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 SHEAR = published(
     "Shigley, Mechanical Engineering Design 9e, pp. 454-455: 0.577 S A / n, the thread's root where it lies "

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build import fastener_data as data
 from partscheck.build.joint_places import JointPlace
@@ -14,6 +13,10 @@ from partscheck.notation.words import UNKNOWN_WORD
 from partscheck.rules.basis import practice, published, recalled
 from partscheck.rules.check import Check, Remedy, same
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 COMES_APART = (
     "A joint that strips or works loose drops what it holds. Where it carries an axle, an arm, the coupler "

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.lamp_circuit import LAMP_CURRENT_READS, lamp_wires, lamps_current
 from partscheck.build.places import Whole
@@ -13,6 +12,10 @@ from partscheck.rules.basis import practice
 from partscheck.rules.check import AT_MOST, Check, Remedy, at_least, certainly
 from partscheck.rules.registry import rule
 from partscheck.rules.wiring import DROP, digits, legs_of, thicker
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 GROUND = practice("most lamps that fail on trailers fail by their ground")
 DIM = (

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.lamp_places import (
     LAMP_READS,
@@ -24,6 +23,10 @@ from partscheck.rules.basis import published, recalled
 from partscheck.rules.check import Check, Remedy, certainly, same
 from partscheck.rules.message import name_of
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 US_TABLE = (
     published(

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.build.case_loads import known_cases
 from partscheck.build.weights import case_of
 from partscheck.notation.interval import Interval, same_within
 from partscheck.rules.check import AT_MOST, Remedy
 from partscheck.rules.message import Most
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.weights import Weights
 

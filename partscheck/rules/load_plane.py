@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import product
-from typing import Any
 
 from partscheck.build.bearing_planes import BEARING_PLANE_READS, bearing_plane, planes_known
 from partscheck.build.places import WheelEnd
@@ -15,6 +14,10 @@ from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, all_of, at_least, at_most
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 BEARING_FAILS = (
     "A wheel bearing that is overloaded runs hot and can seize or let the wheel go. Follow the part makers' "

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.places import LugSet
 from partscheck.build.stud_data import (
@@ -29,7 +28,10 @@ from partscheck.rules.check import AT_MOST, Check, Remedy, at_least, at_most
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.notation.thread import Thread
 
 WHEEL_OFF = (

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.model import pieces
 from partscheck.build.places import Line, LugSet
@@ -14,6 +13,10 @@ from partscheck.notation.words import same_word
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, all_of, at_least, certainly, equal_within, same
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 WHEEL_OFF = (
     "Wheel nuts or bolts that do not hold let the wheel come off. Follow the instructions of the wheel's and "

@@ -8,13 +8,15 @@ between only a measurement tells.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.bearing_data import Size, is_fraction, is_measured
 from partscheck.notation.interval import Interval
 from partscheck.rules.check import EQUAL, Check, at_least
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.limits import Limits
 
 NAME_FITS = ("practice.name_agreement_most", "practice.name_differs")

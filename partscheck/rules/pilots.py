@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import LugSet, Seat, WheelEnd
 from partscheck.build.stud_data import is_name
@@ -12,6 +11,10 @@ from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, any_of, at_least, at_most, certainly
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import a_kind, no_less, no_more
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 NOT_SEATED = (
     "A wheel that does not lie on its face is not clamped: the nuts come loose and the wheel comes off. "

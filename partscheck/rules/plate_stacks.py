@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import LugSet, Seat, WheelEnd
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, at_least, at_most, certainly
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 WHEEL_OFF = (
     "A wheel whose clamp is lost comes off on the road. Follow the part makers' instructions and local codes."

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import Any
 
 from partscheck.build.model import pieces
 from partscheck.build.needs import Need, need_of
@@ -13,6 +12,10 @@ from partscheck.parts.kinds import KINDS
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, at_least, at_most
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 COUNTED = practice(
     "one piece at each place of its kind, one nut or bolt for each stud or hole; two U-bolts to a spring"

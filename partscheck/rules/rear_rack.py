@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import Whole
 from partscheck.build.rear_load import ALLOWED_READS, RACK_READS, allowed, carried, own_weight
@@ -18,6 +17,10 @@ from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy, at_least, a
 from partscheck.rules.message import Least, Most
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 ON_AN_ARM = practice(
     "a receiver's tongue rating holds at an arm of the practice limit; the moment at the pin is derived; road "

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from typing import Any
-
 from partscheck.rules.basis import Basis
 
-RuleFunction = Callable[[Any], Any]
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+    from typing import Any
+
+    RuleFunction = Callable[[Any], Any]
+
 
 
 class Rule:

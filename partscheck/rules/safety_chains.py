@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.chain_data import STRENGTH_READS, breaking_strength, working_load
 from partscheck.build.model import pieces
@@ -17,6 +16,10 @@ from partscheck.rules.check import Check, Remedy, at_least, at_most, certainly
 from partscheck.rules.less_weight import load_less
 from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 TWO = 2
 ASKED = (

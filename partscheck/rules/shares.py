@@ -8,7 +8,6 @@ carries that needs no question.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import Any
 
 from partscheck.build.places import AxlePlace, Binding, Line, WheelEnd
 from partscheck.build.weights import AXLE_LOAD_READS, CORNER_LOAD_READS, in_its_case
@@ -19,6 +18,10 @@ from partscheck.rules.check import Check, Remedy, at_least
 from partscheck.rules.less_weight import less_on_it
 from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 STATIC = practice("a part's static rating is not less than what it carries at rest; it includes road shock")
 BASIS_WORDS = practice("hubs, spindles, arms, springs, brakes are sold by the piece or 'for a 3500 lb axle'")

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from itertools import combinations_with_replacement
-from typing import Any
 
 from partscheck.build.model import pieces
 from partscheck.build.places import Whole
@@ -14,6 +13,10 @@ from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, at_most, certainly
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 PLANE = practice("geometry of the flange's plane; shims give the angle within what tape and level gauge tell")
 STEEPEST = 10.0  # deg; a flange that is farther off wants mending, not shims

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import WheelEnd, Whole
 from partscheck.build.weights import CORNER_LOAD_READS
@@ -21,6 +20,10 @@ from partscheck.rules.check import (
     same,
 )
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 WHEEL_OFF = (
     "A wheel that does not fit its studs and seats comes off. Try the spare on every hub at home, and "

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import product
-from typing import Any
 
 from partscheck.build.bearing_data import NAME_READS, SPINDLE_KINDS, cone_part, spindle_of, width_of
 from partscheck.build.bearing_duty import TIRE_RADIUS_READS
@@ -20,6 +19,10 @@ from partscheck.rules.basis import practice, recalled
 from partscheck.rules.check import EQUAL, Check, Remedy, all_of, at_most, same
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 BREAKS_OFF = (
     "A spindle that breaks takes the wheel with it. Fatigue, the notch at the shoulder and the weld are not "

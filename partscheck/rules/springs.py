@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import Whole
 from partscheck.notation.interval import Interval
@@ -11,6 +10,10 @@ from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, all_of, at_least, at_most, equal_within
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 AXLE_WALKS = (
     "An axle that comes loose from its springs swings under the trailer and takes it off the road. Follow the "

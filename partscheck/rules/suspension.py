@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import AxlePlace, WheelEnd, Whole
 from partscheck.build.weights import CORNER_LOAD_READS
@@ -15,6 +14,10 @@ from partscheck.rules.less_weight import less_on_it
 from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import a_kind
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 SPINDLE_LOOSE = (
     "A spindle held by part of its bolts breaks off with the wheel. Follow the maker's instructions; welding of "

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build import fastener_data as data
 from partscheck.build.bolt_areas import bolt_strip_area, hole_strip_area, stress_area
@@ -17,6 +16,10 @@ from partscheck.rules.check import Check, Remedy, at_least
 from partscheck.rules.joint_bolts import GRADE_READS, in_order, loaded, pull_load
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 STRIPPING = published(
     "FED-STD-H28/2B (1991) Table II.B.1, formulas (2a), (4a) and (16): least-material shear areas, shear "

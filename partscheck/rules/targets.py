@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import math
-from typing import Any
 
 from partscheck.notation.interval import Interval
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 STEP = 0.1  # mm, what a caliper in a careful hand tells
 NOISE = 1e-6  # steps; 38.1 mm must stay 38.1 mm

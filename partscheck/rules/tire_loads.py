@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import Any
 
 from partscheck.build.places import AxlePlace, WheelEnd
 from partscheck.build.weights import AXLE_LOAD_READS, CORNER_LOAD_READS, in_its_case
@@ -21,6 +20,10 @@ from partscheck.rules.check import Check, Remedy, all_of, at_least
 from partscheck.rules.less_weight import less_on_it
 from partscheck.rules.message import Least, Most
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 TIRE_BURSTS = (
     "An overloaded tire runs hot and bursts at speed; the trailer swings out and can overturn. Go by the "

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import AxlePlace, Line, Whole
 from partscheck.build.wheel_data import load_index, overall_diameter, tire_max_load
@@ -11,6 +10,10 @@ from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice, published
 from partscheck.rules.check import AT_LEAST, EQUAL, Check, Remedy, at_most, certainly, equal_within, same
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 LOAD_INDEXES = published("UN Regulation 30, load index (secondary copies read, not the regulation)")
 DIAMETERS = practice("diameter by the meaning of the size marking; real tires differ by up to about 3 %")
@@ -215,18 +218,25 @@ def _same_size(axle: AxlePlace, one: Any, other: Any) -> Check:
         check = same(False, other.size, one.size)
         check.caution("On axle {axle} the {other} is {theirs}, the {one} is {mine}: two kinds of tire.")
     else:
-        check.stop("On axle {axle} the {other} {theirs} is {have} tall, the {one} {mine} is {need}.")
+        named = "the {other} {theirs}" if other.has("size") else "the {other}"
+        against = "the {one} {mine}" if one.has("size") else "the {one}"
+        check.stop(f"On axle {{axle}} {named} is {{have}} tall, {against} is {{need}}.")
     check.values = {
         "axle": axle.number, "one": one, "other": other, "mine": one.size, "theirs": other.size,
     }  # fmt: skip
     return (
         check.because("Unequal tires lean the trailer, pull it to one side and share the load unevenly.")
         .at(other, "size")
-        .fix(lambda: [Remedy(
-            "two tires alike: {mine} on both sides", f"{other.id}.size", EQUAL, one.size
-        )])
+        .fix(lambda: _alike(one, other))
         .danger("A trailer that leans or pulls to one side sways sooner.")
     )  # fmt: skip
+
+
+def _alike(one: Any, other: Any) -> Iterator[Remedy]:
+    if one.has("size"):
+        yield Remedy("two tires alike: {mine} on both sides", f"{other.id}.size", EQUAL, one.size)
+    else:
+        yield Remedy("two tires alike, {need} tall", f"{other.id}.diameter", EQUAL, overall_diameter(one))
 
 
 def _same_rating(axle: AxlePlace, one: Any, other: Any) -> Check | None:

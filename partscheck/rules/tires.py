@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import Line, MountedTire
 from partscheck.build.tire_pressure import TIRE_PRESSURE_READS, is_p_metric, needed_pressure
@@ -24,6 +23,10 @@ from partscheck.rules.check import (
 )
 from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 RIM_LIST = published("49 CFR 571.119 S5.1: tire makers list the rims of each tire (secondary copy read)")
 RIM_RANGES = recalled("rim width ranges of the catalogue's size table; the tire maker's own list governs")

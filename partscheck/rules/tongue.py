@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import Any
 
 from partscheck.build.load_cases import CaseLoad, CaseWeights, in_case
 from partscheck.build.places import Whole
@@ -34,6 +33,10 @@ from partscheck.rules.tongue_remedies import (
     no_place,
     solvable,
 )
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 SHARES = practice("handbooks of the United States say 10 to 15 % of the weight, one 9 to 11 %; balance is derived")
 SHARES_AUSTRALIA = practice("8 to 10 % of the weight is what is said in Australia; balance is derived")

@@ -6,7 +6,6 @@ The worst case for the tongue need not be the heaviest one: what stands behind t
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.tongue_limits import TongueLimits
 from partscheck.build.tow_links import (
@@ -28,6 +27,10 @@ from partscheck.rules.less_weight import tongue_down
 from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
 from partscheck.rules.tongue_remedies import moves
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 STAMPED = practice("tongue ratings stand on the parts' plates and in the tow vehicle's papers")
 JACK_RATED = practice("a jack's label gives the load that it may lift; the lever from axle to jack is derived")

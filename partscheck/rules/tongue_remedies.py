@@ -6,7 +6,6 @@ Every one begins with "or": the first of a finding is told without it.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from partscheck.build.load_cases import CaseLoad, in_case
 from partscheck.build.places import Whole
@@ -28,6 +27,7 @@ from partscheck.notation.percent import percent
 from partscheck.rules.check import AT_MOST, EQUAL, Remedy
 from partscheck.rules.message import Most
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.tow_places import TowChain
     from partscheck.build.weights import Weights

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import Whole
 from partscheck.build.weights import AXLE_LOAD_READS, in_its_case, shock_factor
@@ -14,6 +13,10 @@ from partscheck.rules.check import AT_LEAST, AT_MOST, Check, Remedy, at_most
 from partscheck.rules.less_weight import tongue_down
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import no_less, no_more
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 FIELDS = ("section", "wall", "free_length", "material")
 TEARS_OFF = (

@@ -7,7 +7,6 @@ one for the tongue (``tongue_ratings.py``).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.tow_class import POUND, coupler_class
 from partscheck.build.tow_links import (
@@ -33,6 +32,10 @@ from partscheck.rules.check import Check, Remedy, at_least
 from partscheck.rules.less_weight import load_less
 from partscheck.rules.message import Least
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 STAMPED = practice("a towing part's stamped rating is the heaviest trailer, all of it, that it may pull")
 CLASSES = published("SAE J684 sorts couplings by the trailer's gross weight (secondary copy read)")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import Binding, Whole
 from partscheck.build.tow_class import INCH, POUND
@@ -13,6 +12,10 @@ from partscheck.rules.basis import practice
 from partscheck.rules.check import Check, Remedy, all_of, at_least, at_most, equal_within
 from partscheck.rules.registry import rule
 from partscheck.rules.targets import a_kind, no_less, no_more
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 COMES_OFF = (
     "A trailer that comes off its ball at speed goes where it wants and hangs on its chains alone. Follow the "

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import LugSet
 from partscheck.build.weights import CORNER_LOAD_READS, shock_factor
@@ -17,6 +16,10 @@ from partscheck.notation.thread import Thread, read_thread
 from partscheck.rules.basis import practice, published, recalled
 from partscheck.rules.check import Check, Remedy, at_least
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 MOST_STUDS = 8  # wheels of light trailers have no more
 

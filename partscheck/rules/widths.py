@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.places import Line, Whole
 from partscheck.build.tire_width import FACE_READS, SIDEWALL_READS, faces_known, width_over_tires
@@ -11,6 +10,10 @@ from partscheck.notation.interval import Interval, greatest_of
 from partscheck.rules.basis import practice, published, recalled
 from partscheck.rules.check import AT_MOST, EQUAL, Check, Remedy, at_least, at_most, equal_within
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 US_WIDTH = published(
     "23 CFR 658.15(a): 102 in, on the National Network, for commercial vehicles (secondary copy read)"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from partscheck.build.brake_circuit import (
     BRAKE_CURRENT_READS,
@@ -20,6 +19,10 @@ from partscheck.notation.interval import INF, Interval
 from partscheck.rules.basis import practice, published, recalled
 from partscheck.rules.check import Check, Remedy, at_least, at_most, certainly
 from partscheck.rules.registry import rule
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 DROP = (
     published(
@@ -247,7 +250,7 @@ def _enough_for_brakes(line: Line, wire: Any) -> Iterator[Check]:
     """The fuse of the brakes' wire carries all brakes at once."""
     if not (wire.has("feeds") and wire.feeds == "brakes"):
         return
-    whole = Whole(line.build, line.weights, line.weights.fit)
+    whole = Whole(line.build, line.weights)
     brakes = electric_brakes(whole)
     if not brakes or not all(brake.has("current") for brake in brakes):
         return

@@ -6,15 +6,16 @@ that are not known are ranges all the way through.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.case_loads import axle_in_case, corner_in_case
 from partscheck.build.fit import Fit
 from partscheck.build.tongue_limits import declared
 from partscheck.build.tongue_moves import LoadPlacement, Placement, axle_placement, load_placements, wanted_in
 from partscheck.notation.interval import Interval
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.load_cases import CaseLoad, CaseWeights
     from partscheck.build.model import Build
     from partscheck.build.weights import Weights

@@ -8,15 +8,16 @@ from __future__ import annotations
 import os
 import re
 from functools import partial
-from typing import TYPE_CHECKING, Any
 
 from partscheck.catalogue.catalogue import Catalogue
 from partscheck.notation.faults import Faults
 from partscheck.notation.yaml_text import LIMITS, MapNode, compose
 from partscheck.uses.checked_file import CheckedFile, Row, plain_row, skipped_row
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
+    from typing import Any
 
     MakeRow = Callable[[CheckedFile], Row]
 

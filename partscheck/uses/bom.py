@@ -8,13 +8,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.interval import Interval
 from partscheck.uses.bom_extras import Extra, consumables, missing_parts
 from partscheck.uses.bom_kinds import ASSEMBLIES
 from partscheck.uses.bom_lines import BomLine, Warned, bom_lines
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

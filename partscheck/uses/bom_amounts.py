@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.lamp_places import SEVERAL
 from partscheck.build.model import pieces
@@ -13,7 +12,10 @@ from partscheck.formulas.grease import packs_needed
 from partscheck.notation.interval import INF
 from partscheck.rules.grease import GRAMS_PER_OUNCE, for_hubs, grease_needed
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.engine import Result
     from partscheck.notation.interval import Interval
 
@@ -26,7 +28,7 @@ def amount_needs(result: Result) -> dict[str, Need]:
 
 
 def whole_of(result: Result) -> Whole:
-    return Whole(result.build, result.fit.weights, result.fit)
+    return Whole(result.build, result.fit.weights)
 
 
 def grease_lines(result: Result) -> list[Any]:

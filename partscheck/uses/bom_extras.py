@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.brake_circuit import is_electric
 from partscheck.build.lamp_places import SEVERAL
@@ -12,8 +11,10 @@ from partscheck.rules.grease import grease_needed
 from partscheck.uses.bom_amounts import conductors, grease_lines, grease_words, whole_of
 from partscheck.uses.bom_kinds import assembly_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.engine import Result
     from partscheck.rules.findings import Finding

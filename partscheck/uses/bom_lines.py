@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.model import pieces
 from partscheck.build.needs import need_of
 from partscheck.notation.interval import Interval
@@ -23,7 +21,10 @@ from partscheck.uses.bom_kinds import (
     described,
 )
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.needs import Need
     from partscheck.engine import Result
     from partscheck.parts.record import Part

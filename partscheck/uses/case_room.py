@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.build.case_loads import known_cases
 from partscheck.uses.load_path import LoadPathRow, grown_to
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.engine import Result
     from partscheck.notation.interval import Interval

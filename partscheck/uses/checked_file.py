@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.rules.findings import CAUTION, STOP
 from partscheck.uses.fail_on import RANKS, fails
 from partscheck.uses.measurements import measurements
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from typing import Any
 
     from partscheck.engine import Result
     from partscheck.notation.faults import Faults

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-from typing import TYPE_CHECKING
 
 from partscheck.notation.csv_text import DELIMITERS, TOLD_DELIMITER, folded, named_unit
 from partscheck.notation.faults import Fault, Faults
@@ -12,6 +11,7 @@ from partscheck.notation.words import nearest
 from partscheck.notation.yaml_text import LIMITS, Mark
 from partscheck.parts.kinds import KINDS
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.rules.findings import CAUTION, MEASURE, STOP
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.engine import Result
     from partscheck.rules.findings import Finding

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.bearing_data import PLACES
 from partscheck.build.places import AxlePlace
 from partscheck.notation.interval import Interval
 from partscheck.rules.check import AT_LEAST, AT_MOST
 from partscheck.rules.findings import CAUTION, MEASURE, STOP, Missing
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from typing import Any
 
     from partscheck.engine import Result
     from partscheck.rules.basis import Basis

@@ -11,11 +11,10 @@ from __future__ import annotations
 import os
 import time
 from contextlib import suppress
-from typing import TYPE_CHECKING, Any
 
 from partscheck.catalogue.catalogue import Catalogue
 from partscheck.catalogue.query import read_query
-from partscheck.catalogue.search import COUNTED_AT_MOST, PRICE, WEIGHT, Search
+from partscheck.catalogue.search import PRICE, WEIGHT, Search
 from partscheck.notation.errors import NotationError
 from partscheck.notation.faults import Fault, Faults
 from partscheck.notation.words import nearest
@@ -24,9 +23,12 @@ from partscheck.parts.kinds import KINDS
 from partscheck.parts.record import Typed
 from partscheck.parts.types import UnlistedWord
 from partscheck.progress import Progress
+from partscheck.uses.looking_up import count, first, nearest_misses
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
+    from typing import Any
 
     from partscheck.build.model import Build
     from partscheck.catalogue.catalogue import PartEntry
@@ -38,11 +40,11 @@ if TYPE_CHECKING:
 MARGIN = "margin"
 ORDERS = (PRICE, WEIGHT, MARGIN)
 LIMIT = 10
-TRIED_AT_MOST = 400
+TRIED_AT_MOST = 1_000
 SECONDS_AT_MOST = 20.0
-SHOWN_MISSES = 5
 NAMES = ("id", "part", "kind")  # what an entry is called, no values of it
-SPARE = 20  # more that are looked up than asked for: some may be replaced by a later layer
+OF_A_LINE = ("id", "qty", "have", "mounts_on")
+FITS, FITS_SO_FAR = 0, 1  # ranks of a trial
 
 
 class Candidate:
@@ -72,9 +74,7 @@ class Candidate:
         return self.part.weight if self.part.has("weight") else None  # type: ignore[attr-defined]
 
     def order(self, by: str) -> tuple[Any, ...]:
-        """Best first: what fits and carries before what lacks fields or leaves stops on its line, then the
-        least price or weight, or the greatest margin.
-        """
+        """Best first: by the rank of the trial, then the least price or weight, or the greatest margin."""
         price = (self.price is None, self.price.amount if self.price is not None else 0.0)
         rank = self.trial.rank if self.trial is not None else 0
         if by == MARGIN:
@@ -84,7 +84,7 @@ class Candidate:
             return (
                 rank,
                 self.weight is None,
-                self.weight.mid if self.weight is not None else 0.0,
+                round(self.weight.mid, 6) if self.weight is not None else 0.0,  # 5 lb is 2.26796185 kg
                 *price,
                 self.id,
             )
@@ -147,7 +147,22 @@ class Finds:
     @property
     def fitting(self) -> list[Candidate]:
         """Candidates of which all is told, and that leave no stop on their line."""
-        return [one for one in self.candidates if one.trial is None or one.trial.rank == 0]
+        return [one for one in self.candidates if one.trial is None or one.trial.rank == FITS]
+
+    @property
+    def enough(self) -> bool:
+        """Whether as many as asked for do as well as this list lets them: more trials would show no better ones
+        in this order.
+        """
+        done = sum(one.trial is None or one.trial.rank <= FITS_SO_FAR for one in self.candidates)
+        return self.by != MARGIN and (done >= self.limit or (not self.checkable and self.tried >= self.limit))
+
+    @property
+    def checkable(self) -> bool:
+        """Whether any check looked at any of the parts that were tried; without a list there is none to look."""
+        return self.build is None or any(
+            one.trial is None or one.trial.checks for one in (*self.candidates, *self.rejected)
+        )
 
 
 def find(
@@ -174,6 +189,7 @@ def find(
     catalogue: Catalogue = read.tables if read is not None else Catalogue.load(catalogs)
     query, wrong = read_query(kind, [*conditions, *fields.items()], catalogue)
     faults += wrong
+    faults += _of_a_line(query)
     found = Finds(query, by, max(1, limit))
     _check_order(by, read, faults)
     if read is not None and kind in KINDS:
@@ -184,16 +200,17 @@ def find(
     if faults:
         raise Faults(faults)
     searches = [Search(stock, query, WEIGHT if by == WEIGHT else PRICE) for stock in catalogue.stocks()]
-    _count(found, searches)
+    count(found, searches, catalogue)
     reader = _Entries(catalogue)
     if read is None:
-        found.candidates = [reader.candidate(one) for one in _first(searches, catalogue, found.limit)]
+        found.candidates = [reader.candidate(one) for one in first(searches, catalogue, found.limit)]
         found.candidates.sort(key=lambda one: one.order(by))
     else:
         found.build = read
-        _try(found, read, _first(searches, catalogue, TRIED_AT_MOST), reader, seconds)
+        _try(found, read, first(searches, catalogue, TRIED_AT_MOST), reader, seconds)
     if not found.matches:
-        found.misses = _misses(searches, reader, catalogue)
+        misses = nearest_misses(searches, catalogue)
+        found.misses = [NearMiss(reader.candidate(miss.found), miss) for miss in misses]
     return found
 
 
@@ -211,6 +228,16 @@ def _build(build: Any, catalogs: Any, file: str, faults: list[Fault]) -> Build |
     except Faults as found:
         faults += found.faults
         return Build("", file, catalogue)
+
+
+def _of_a_line(query: Query) -> Iterator[Fault]:
+    """Fields that a line of a list has, and no part: of none of them a part could be found."""
+    for ask in query.asks:
+        if ask.field.key in OF_A_LINE:
+            hint = "it belongs to a line of a list"
+            if ask.field.key == "id":
+                hint = f"an id names one part: put `part: {ask.text[:40]}` on a line of a list"
+            yield Fault(Mark(f"condition {ask.field.key}", 1, 1), ask.text, "a field that parts state", hint)
 
 
 def _check_order(by: str, build: Build | None, faults: list[Fault]) -> None:
@@ -234,39 +261,6 @@ def _line(build: Build, kind: str, asked: str, faults: list[Fault]) -> str:
         hint = "choose with --line: " + ", ".join(lines)
         faults.append(Fault(Mark("--for", 1, 1), build.file, f"one line of kind {kind} to try parts on", hint))
     return lines[0] if lines else ""
-
-
-# ---- looking up ---------------------------------------------------------------------------------
-
-
-def _count(found: Finds, searches: list[Search]) -> None:
-    counts = [one.count() for one in searches]
-    found.of_kind = sum(one.total for one in searches)
-    found.matches = sum(counts)
-    found.matches_more = bool(found.query.asks) and any(count >= COUNTED_AT_MOST for count in counts)
-    for one in searches:
-        for key, count in one.unstated().items():
-            found.unstated[key] = found.unstated.get(key, 0) + count
-
-
-def _first(searches: list[Search], catalogue: Catalogue, most: int) -> Iterator[Found]:
-    """The first ``most`` matches of all stocks in order, but for those that a later layer replaces."""
-    every = [one for search in searches for one in search.found(most + SPARE)]
-    every.sort(key=lambda one: one.order)
-    count = 0
-    for one in every:
-        if catalogue.is_in_force(one.id, one.stock):
-            yield one
-            count += 1
-            if count >= most:
-                return
-
-
-def _misses(searches: list[Search], reader: _Entries, catalogue: Catalogue) -> list[NearMiss]:
-    every = [miss for one in searches for miss in one.misses()]
-    every.sort(key=lambda miss: (miss.share, miss.found.id))
-    kept = [miss for miss in every if catalogue.is_in_force(miss.found.id, miss.found.stock)]
-    return [NearMiss(reader.candidate(miss.found), miss) for miss in kept[:SHOWN_MISSES]]
 
 
 class _Entries:
@@ -294,7 +288,7 @@ class _Entries:
 # ---- trying -------------------------------------------------------------------------------------
 
 
-def _try(found: Finds, build: Build, matches: Iterator[Found], reader: _Entries, seconds: float) -> None:
+def _try(found: Finds, build: Build, matches: Iterable[Found], reader: _Entries, seconds: float) -> None:
     """Each match in the build, in order, until enough fit or time is up."""
     from partscheck.uses.trial import Trials
 
@@ -308,8 +302,7 @@ def _try(found: Finds, build: Build, matches: Iterator[Found], reader: _Entries,
             found.tried += 1
             (found.rejected if candidate.trial.rejected else found.candidates).append(candidate)
             progress.at(found.tried)
-            enough = found.by != MARGIN and len(found.fitting) >= found.limit
-            if enough or time.monotonic() > end:
+            if found.enough or time.monotonic() > end:
                 break
     found.line = trials.line
     found.candidates.sort(key=lambda one: one.order(found.by))

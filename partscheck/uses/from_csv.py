@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import os
 import re
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.record_reader import RecordReader
 from partscheck.notation.cell_text import as_typed, details_pairs, one_line
@@ -17,8 +16,10 @@ from partscheck.parts.kinds import KINDS
 from partscheck.parts.word_types import Id
 from partscheck.uses.csv_table import STATUS, Table, read_table
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from typing import Any
 
     from partscheck.parts.field import Field
 

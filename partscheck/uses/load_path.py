@@ -7,7 +7,6 @@ Parts that have no rating come last: what they may carry is not known.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.case_loads import axle_in_case, corner_in_case, known_cases
 from partscheck.build.load_cases import is_full_trailer
@@ -31,7 +30,10 @@ from partscheck.build.wheel_data import load_on_trailer, rating_each
 from partscheck.notation.interval import INF, Interval, least_of
 from partscheck.rules.message import name_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import WheelEnd
     from partscheck.build.weights import Weights
     from partscheck.engine import Result

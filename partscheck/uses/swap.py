@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import os
 from collections import Counter
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.apply import changed_build
 from partscheck.build.change import Change, read_change
@@ -29,8 +28,10 @@ from partscheck.uses.figures import HARMLESS, LESS, MORE, FigureKind, Reading, S
 from partscheck.uses.load_path import load_path, supported_gross
 from partscheck.uses.swap_figures import FIGURES
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
+    from typing import Any
 
     from partscheck.build.apply import Applied
     from partscheck.engine import Result

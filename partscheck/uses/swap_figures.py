@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.bearing_data import PLACES, cone_part
 from partscheck.build.bearing_duty import bearing_life_km
 from partscheck.build.bearing_planes import bearing_plane
@@ -26,7 +24,10 @@ from partscheck.rules.basis import practice, published, recalled
 from partscheck.uses.figures import AXLE, END, FIGURES, LESS, MORE, PERCENT, SHARE, WHOLE, figure
 from partscheck.uses.load_path import load_path, supported_gross
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import AxlePlace, WheelEnd
     from partscheck.engine import Result
 

@@ -5,15 +5,16 @@ The tire maker's load and pressure table decides; this is what a formula says be
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.tire_pressure import exponent, is_p_metric, rated_pressure, sized, trailer_pressure
 from partscheck.build.weights import case_of
 from partscheck.build.wheel_data import divides_passenger_tires, is_passenger, load_on_trailer
 from partscheck.notation.interval import INF, Interval, same_within
 from partscheck.rules.basis import Basis, published, recalled
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import WheelEnd
     from partscheck.engine import Result
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.apply import apply_change
 from partscheck.build.change import Change
 from partscheck.build.copying import copied
@@ -13,9 +11,13 @@ from partscheck.notation.faults import Faults
 from partscheck.notation.interval import INF, Interval
 from partscheck.recheck import Recheck
 from partscheck.rules.check import AT_LEAST, AT_MOST, EQUAL
-from partscheck.rules.findings import MEASURE, STOP
+from partscheck.rules.findings import CAUTION, MEASURE, NOTE, STOP
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from typing import Any
+
     from partscheck.build.apply import Applied
     from partscheck.build.model import Build
     from partscheck.engine import Result
@@ -24,6 +26,8 @@ if TYPE_CHECKING:
 
 # Units of what a part carries; a clearance in mm says nothing about strength.
 STRENGTHS = ("N", "kg", "kPa", "MPa", "N m", "A", "Ah")
+LOOKS_FOR_USE = ("line-unused",)  # rules that ask whether anything uses a line: they say nothing of its fit
+FITS, FITS_SO_FAR, UNTOLD, LEAVES_STOP, UNCHECKED = range(5)  # ranks, best first
 
 
 class Margin:
@@ -40,17 +44,25 @@ class Trial:
     """How a part did in the build.
 
     ``brings`` new stops (or rules that failed themselves), for which it is rejected; ``leaves`` stops that name
-    its line and were there before; ``clears`` stops that go; ``lacks`` its fields that have to be measured;
+    its line and were there before; ``clears`` stops that go; ``checks`` how many checks looked at it; ``untold``
+    those of them that cannot be told and may be stops; ``lacks`` its own fields that are not known and that a
+    check needs, ``needs`` those of other lines ("plate.nut_seat"), ``coarse`` known ones that are too coarse;
     ``margin``; ``unplaced`` why it cannot be told where it sits, or "".
     """
 
-    __slots__ = ("brings", "clears", "lacks", "leaves", "margin", "unplaced")
+    __slots__ = (
+        "brings", "checks", "clears", "coarse", "lacks", "leaves", "margin", "needs", "unplaced", "untold",
+    )  # fmt: skip
 
     def __init__(self) -> None:
         self.brings: list[Finding] = []
         self.leaves: list[Finding] = []
         self.clears: list[Finding] = []
+        self.checks = 0
+        self.untold: list[Finding] = []
         self.lacks: list[str] = []
+        self.needs: list[str] = []
+        self.coarse: list[str] = []
         self.margin: Margin | None = None
         self.unplaced = ""
 
@@ -60,8 +72,16 @@ class Trial:
 
     @property
     def rank(self) -> int:
-        """0: it fits and carries; 1: as far as can be told, fields are lacking; 2: stops on its line stay."""
-        return 2 if self.leaves else 1 if self.lacks else 0
+        """It fits and carries; it does so far, fields of other lines are lacking to tell; its own fields are
+        lacking or too coarse; stops on its line stay; no check looked at it, which is no leave to call it good.
+        """
+        if self.leaves:
+            return LEAVES_STOP
+        if self.lacks or any("." not in name for name in self.coarse):
+            return UNTOLD
+        if self.untold:
+            return FITS_SO_FAR
+        return FITS if self.checks else UNCHECKED
 
     @property
     def nearness(self) -> tuple[bool, bool, int, float]:
@@ -154,7 +174,8 @@ class Trials:
         untold = {_key(one) for one in result.findings if one.verdict == MEASURE}
         left = {_key(one) for one in _stops(result)} | untold  # what cannot be told is not cleared
         trial.clears = [one for one in self.before.findings if one.verdict == STOP and _key(one) not in left]
-        trial.lacks = _lacks(result, line)
+        trial.checks = sum(line in one.parts and one.rule.slug not in LOOKS_FOR_USE for one in _looked(result))
+        _untold(trial, result, line)
         trial.margin = _margin(result, line)
         return trial
 
@@ -167,16 +188,37 @@ def _key(finding: Finding) -> Any:
     return finding.rule.slug, tuple(sorted(part.id for part in finding.parts))
 
 
-def _lacks(result: Result, line: Part) -> list[str]:
-    """Fields of the part that a check needs and that it does not state."""
-    found: dict[str, None] = {}
-    for finding in result.findings:
-        if finding.verdict == MEASURE and line in finding.parts:
-            for record, name in finding.reads:
-                field = record.fields.get(name)
-                if record is line and field is not None and getattr(line, name) is field.type.unknown:
-                    found[field.key] = None
-    return list(found)
+def _looked(result: Result) -> Iterator[Finding]:
+    """Every outcome of every check."""
+    yield from (*result.held, *result.notes, *result.findings, *result.folded)
+
+
+def _untold(trial: Trial, result: Result, line: Part) -> None:
+    """What of this line cannot be told, and for want of which fields."""
+    asked = [one for one in result.findings if one.verdict == MEASURE and line in one.parts]
+    trial.untold = [one for one in asked if one.check.severity not in (CAUTION, NOTE)]
+    lacks: dict[str, None] = {}
+    needs: dict[str, None] = {}
+    coarse: dict[str, None] = {}
+    for finding in asked:
+        wide: dict[str, None] = {}
+        unknown = 0
+        for record, name in finding.reads:
+            field = record.fields.get(name)
+            if field is None:
+                continue
+            value = getattr(record, name)
+            if value is field.type.unknown:
+                unknown += 1
+                if record is line:
+                    lacks[field.key] = None
+                elif finding in trial.untold:
+                    needs[f"{record.id}.{field.key}"] = None
+            elif isinstance(value, Interval) and value.lo < value.hi:
+                wide[field.key if record is line else f"{record.id}.{field.key}"] = None
+        if not unknown:
+            coarse.update(wide)
+    trial.lacks, trial.needs, trial.coarse = list(lacks), list(needs), list(coarse)
 
 
 def _margin(result: Result, line: Part) -> Margin | None:

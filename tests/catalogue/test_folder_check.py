@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
+import jsonschema
 import pytest
 
 from partscheck.catalogue import schema_check
@@ -33,6 +34,9 @@ rows:
   - {key: stud_below_flush, value: 2 mm, dimension: length, reason: shop habit}
 """
 
+SCHEMA = json.loads(
+    (Path(__file__).resolve().parents[2] / "schemas" / "catalog.schema.json").read_text(encoding="utf-8")
+)
 Capture = pytest.CaptureFixture[str]
 
 
@@ -77,7 +81,10 @@ def test_what_replaces_what_and_what_differs(sound: Path, tmp_path: Path) -> Non
     plate = found["plate-c"]
     assert (plate.below, plate.above) == (str(sound), str(over))
     assert plate.differs == [("thickness", "1-1/2 in", "40 mm"), ("rating", "2000 lb", "")]
-    assert found["practice/stud_below_flush"].differs == []
+    limit = found["practice/stud_below_flush"]
+    assert (limit.below, limit.above, limit.above_at) == ("shipped", str(sound), (str(sound / "limits.yaml"), 3))
+    assert ("value", "1 mm", "2 mm") in limit.differs
+    assert not any(one.conflict for one in found.values())
 
 
 def test_every_fault_of_every_file_in_one_run(sound: Path, capsys: Capture) -> None:
@@ -165,9 +172,90 @@ def test_a_part_of_three_layers_is_compared_with_the_one_that_replaces_it(tmp_pa
         file.write_text(f"id,kind,size\na,wheel,{size}\n", encoding="utf-8")
         names.append(file)
     found = {(one.below[-5], one.above[-5]): one.differs for one in check_folders(names).replaced}
-    assert found["0", "1"] == [("size", "15 x 6 in", "14 x 6 in")]
-    assert found["1", "2"] == [("size", "14 x 6 in", "13 x 5 in")]
-    assert found["0", "2"] == [("size", "15 x 6 in", "13 x 5 in")]
+    assert found == {
+        ("0", "1"): [("size", "15 x 6 in", "14 x 6 in")],
+        ("1", "2"): [("size", "14 x 6 in", "13 x 5 in")],
+    }
+
+
+def three_layers(root: Path) -> list[str]:
+    """YAML, CSV and JSON lines over one another: a in all three, b and z change their kind, c is only typed
+    otherwise, d stands in the first and the last.
+    """
+    texts = {
+        "one/parts.yaml": (
+            "parts:\n  - {id: a, kind: adapter, thickness: 38 mm, rating: 100 lb}\n  - {id: b, kind: hub}\n"
+            "  - {id: c, kind: hub, pilot: 3 in, bolt_circle: 5 x 4.5 in}\n  - {id: d, kind: hub, pilot: 3 in}\n"
+        ),
+        "two/rows.csv": (
+            'id,kind,thickness,note\nb,adapter,38 mm,"two\nlines"\na,adapter,40 mm,\nz,adapter,40 mm,\n'
+        ),
+        "three/rows.jsonl": (
+            '{"id": "a", "kind": "adapter", "thickness": "41 mm"}\n\n{"id": "z", "kind": "wheel"}\n'
+            '{"id": "c", "kind": "hub", "pilot": "76.2 mm", "bolt_circle": "5 x 114.3 mm"}\n'
+            '{"id": "d", "kind": "hub", "pilot": "3.1 in"}\n'
+        ),
+    }
+    for name, text in texts.items():
+        file = root / name
+        file.parent.mkdir()
+        file.write_text(text, encoding="utf-8")
+    return [str(root / name) for name in ("one", "two", "three")]
+
+
+def test_three_layers_are_told_with_file_and_line(tmp_path: Path, capsys: Capture) -> None:
+    one, two, three = three_layers(tmp_path)
+    report = check_folders([one, two, three])
+    yaml, rows, lines = f"{one}/parts.yaml", f"{two}/rows.csv", f"{three}/rows.jsonl"
+    assert {(part.id, part.below_at, part.above_at): part.differs for part in report.replaced} == {
+        ("a", (yaml, 2), (rows, 4)): [("thickness", "38 mm", "40 mm"), ("rating", "100 lb", "")],
+        ("a", (rows, 4), (lines, 1)): [("thickness", "40 mm", "41 mm")],
+        ("b", (yaml, 3), (rows, 2)): [("kind", "hub", "adapter"), ("thickness", "", "38 mm")],
+        ("c", (yaml, 4), (lines, 4)): [],  # 3 in is 76.2 mm, 4.5 in is 114.3 mm
+        ("d", (yaml, 5), (lines, 5)): [("pilot", "3 in", "3.1 in")],
+        ("z", (rows, 5), (lines, 3)): [("kind", "adapter", "wheel"), ("thickness", "40 mm", "")],
+    }
+    assert [part.id for part in report.replaced if part.conflict] == ["b", "z"]
+    assert report.replaced_more == 0
+    assert report.kinds == {"adapter": 2, "hub": 2, "wheel": 1}
+    status, out, _ = run(capsys, one, two, three)
+    words = " ".join(out.split())
+    assert status == 0
+    assert words.index("CONFLICTS") < words.index("kind adapter (was hub)") < words.index("REPLACED")
+    status, out, _ = run(capsys, one, two, three, "--format", "json")
+    jsonschema.Draft202012Validator(SCHEMA).validate(json.loads(out))
+
+
+def test_all_that_is_replaced_is_counted(tmp_path: Path) -> None:
+    """Of 300 parts that stand in both layers 50 are told; one of another kind is among them, wherever it is."""
+    names = []
+    for number, size in enumerate(("15 x 6 in", "14 x 6 in")):
+        rows = [f"p{n},wheel,{size}" for n in range(300)]
+        rows[290] = "p290,adapter," if number else "p290,wheel,"
+        file = tmp_path / f"{number}.csv"
+        file.write_text("\n".join(["id,kind,size", *rows]) + "\n", encoding="utf-8")
+        names.append(file)
+    report = check_folders(names)
+    assert (len(report.replaced), report.replaced_more) == (50, 250)
+    assert report.replaced[0].id == "p290"
+    assert report.replaced[0].conflict
+
+
+def test_a_folder_given_twice(sound: Path, capsys: Capture) -> None:
+    status, _, err = run(capsys, str(sound), str(sound) + "/")
+    assert status == 2
+    assert "given twice" in err
+    assert "1 fault" in err
+
+
+def test_a_pipe_is_no_file_of_rows(tmp_path: Path, capsys: Capture) -> None:
+    """Reading it once for its hash would leave nothing to read for its rows: it would wait for ever."""
+    if not hasattr(os, "mkfifo"):
+        pytest.skip("this system has no named pipes")
+    os.mkfifo(tmp_path / "rows.csv")
+    status, _, err = run(capsys, str(tmp_path / "rows.csv"))
+    assert status == 2
+    assert "pipe" in err
 
 
 def test_what_is_no_file_is_told_by_its_name(tmp_path: Path, capsys: Capture) -> None:
@@ -193,3 +281,13 @@ def test_an_unknown_key_is_told_once_where_it_stands(tmp_path: Path, capsys: Cap
     assert status == 2
     assert "1 fault to mend" in err
     assert "line 4, column 1" in " ".join(err.split())
+
+
+@pytest.mark.parametrize(
+    ("row", "hint"), [("a,hub", "an empty cell keeps its comma"), ("a,hub,3 in,x", "needs quotes around the text")]
+)
+def test_a_row_with_too_few_or_too_many_cells(tmp_path: Path, row: str, hint: str, capsys: Capture) -> None:
+    (tmp_path / "a.csv").write_text(f"id,kind,pilot\n{row}\n", encoding="utf-8")
+    status, _, err = run(capsys, str(tmp_path / "a.csv"))
+    assert status == 2
+    assert hint in " ".join(err.split())

@@ -51,7 +51,7 @@ def test_inch_limits_against_asme_b1_1_2019(designation: str) -> None:
     table = inch_thread(designation)
     ours = thread_limits.least_material_un(table.dbsc * INCH, table.n)
     printed = (table.dmin, table.d2min, table.D2max)
-    assert [limit / INCH for limit in ours[:3]] == pytest.approx(printed, abs=0.0001)
+    assert [limit / INCH for limit in (*ours,)[:3]] == pytest.approx(printed, abs=0.0001)
     assert ours.internal_minor / INCH == pytest.approx(table.D1max, abs=1e-9)
 
 

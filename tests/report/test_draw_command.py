@@ -63,3 +63,14 @@ def test_a_list_that_cannot_be_read_is_told(tmp_path: Path, capsys: pytest.Captu
     broken.write_text("parts:\n  - {kind: wheel, sise: 15 x 6 in}\n")
     assert main(["draw", str(broken)]) == 2
     assert "sise" in capsys.readouterr().err
+
+
+def test_the_listing_keeps_to_the_page(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+    assert main(["draw", str(EXAMPLES / "four-line-cart.yaml")]) == 0
+    out = capsys.readouterr().out
+    assert max(map(len, out.splitlines())) <= 80
+    listed = " ".join(out.split())
+    assert "load-plane-1L wheel.offset, hub.inner_bearing_to_face, hub.outer_bearing_to_face" in listed

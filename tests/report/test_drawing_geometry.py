@@ -8,6 +8,10 @@ from itertools import pairwise
 import pytest
 from drawn import Picture, drawn, drawn_from, ends
 
+from partscheck.notation.interval import Interval
+from partscheck.report.drawing.load_plane import from_hub_face
+from partscheck.report.drawing.values import Size
+
 IN = 25.4
 LB = 0.45359237 * 9.80665
 CLOSE = 0.1  # mm of the part
@@ -263,3 +267,16 @@ def test_a_fender_of_unknown_size_is_dashed_and_says_so() -> None:
     assert picture.one("fender").get("class") == "pd-unknown"
     assert "fender ?" in words_of(picture)
     assert "fender.inside_width" in words_of(picture)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "words"),
+    [
+        (0.0, 0.0, "on the hub face"), (1e-13, 1e-13, "on the hub face"), (-1e-13, 1e-13, "on the hub face"),
+        (-11.43, -11.43, "0.45 in (11.4 mm) outboard"), (9.0, 9.0, "0.35 in (9 mm) inboard"),
+        (0.0, 2.54, "0 to 0.10 in (0 to 2.5 mm) inboard"),
+        (-2.54, 5.08, "0.10 in (2.5 mm) outboard to 0.20 in (5.1 mm) inboard"),
+    ],
+)  # fmt: skip
+def test_a_place_from_the_hub_face_is_told_as_one_would_say_it(low: float, high: float, words: str) -> None:
+    assert from_hub_face(Size(Interval(low, high, "mm"), 0.0), "inch") == words

@@ -15,7 +15,8 @@ from hypothesis import strategies as st
 
 import partscheck
 from partscheck.report.drawing import Drawing
-from partscheck.report.drawing.dimensions import Rows
+from partscheck.report.drawing.canvas import Canvas
+from partscheck.report.drawing.dimensions import Flags, Rows
 from partscheck.report.drawing.lettering import SMALL, width
 from partscheck.report.drawing.sheet import Sheet
 
@@ -247,8 +248,7 @@ def test_no_extension_line_passes_through_a_dimension(asked: list[tuple[float, f
     lines = [one for one in shapes if one.tag == "line" and one.get("x1") == one.get("x2")]
     upright = [ends(one, 1) + ends(one, 0) for one in lines]
     for one in texts:
-        left, y = float(one.get("x", "0")), float(one.get("y", "0"))
-        right = left + width(one.text or "", SMALL)
+        (left, right), y = level(one), float(one.get("y", "0"))
         for high, low, x, _ in upright:
             through = left < x < right and min(low, y) - max(high, y - SMALL * 0.7) > HAIR
             assert not through, f"a line at {x} passes through {one.text!r}"
@@ -261,5 +261,95 @@ def test_a_dimension_that_is_too_short_for_its_text_has_it_beside() -> None:
     rows.add(30.0, 60.0, "2 in", (sheet.y, sheet.y))
     rows.draw()
     first = next(one for one in sheet.canvas.root if one.text == "1/4 in (6.3 mm)")
-    left = float(first.get("x", "0"))
-    assert left > 60.0 or left + width(first.text or "", SMALL) < 30.0, "it stands among the extension lines"
+    left, right = level(first)
+    assert left > 60.0 or right < 30.0, "it stands among the extension lines"
+
+
+def test_a_text_beside_its_dimension_stands_on_the_nearer_side() -> None:
+    """On the far side of other extension lines its line would look like a dimension of its own."""
+    sheet = Sheet("rows", "Rows", "", 1.0, "inch")
+    rows = Rows(sheet)
+    rows.add(43.0, 49.0, "1/4 in (6.3 mm)", (sheet.y, sheet.y))
+    rows.add(49.0, 68.0, "3/4 in", (sheet.y, sheet.y))
+    rows.add(43.0, 75.0, "1-1/4 in", (sheet.y, sheet.y))
+    rows.draw()
+    first = next(one for one in sheet.canvas.root if one.text == "1/4 in (6.3 mm)")
+    assert 36.0 < level(first)[1] < 43.0
+
+
+def level(text: ElementTree.Element) -> tuple[float, float]:
+    """Left and right end of a dimension's text."""
+    wide = width(text.text or "", SMALL)
+    before = {"start": 0.0, "middle": wide / 2, "end": wide}[text.get("text-anchor", "start")]
+    left = float(text.get("x", "0")) - before
+    return left, left + wide
+
+
+def test_the_tick_of_a_rating_keeps_off_the_lettering() -> None:
+    for name in LISTS:
+        found = drawn(name).get("load-path")
+        if found is None:
+            continue
+        for tick in (one for one in Picture(found).root.iter() if "rating" in one.get("data-face", "")):
+            (x, _), (top, low) = ends(tick, 0), ends(tick, 1)
+            for words, left, high, right, bottom in text_boxes(found):
+                assert not (left < x < right and high < low and bottom + 0.4 > top), f"a tick touches {words!r}"
+
+
+def test_no_load_hangs_in_the_air() -> None:
+    """A load behind the frame stands on what reaches out to it."""
+    picture = Picture(drawn("apiary-first")["side-view"])
+    frame, rack, load = picture.level("frame"), picture.level("rack"), picture.one("load-4")
+    assert abs(rack[0] - frame[1]) < HAIR
+    assert rack[0] < ends(load, 0)[0] < rack[1]
+    assert abs(ends(load, 1)[1] - picture.upright("rack")[0]) < HAIR
+
+
+# ---- labels over a view ----------------------------------------------------------------------------
+
+
+def test_no_line_passes_through_a_label(drawings: tuple[Drawing, ...]) -> None:
+    for drawing in drawings:
+        root = Picture(drawing).root
+        boxes = text_boxes(drawing)
+        for line in root.iter(f"{SVG}line"):
+            if line.get("x1") != line.get("x2") or "centre" in line.get("class", ""):
+                continue
+            (x, _), (high, low) = ends(line, 0), ends(line, 1)
+            for words, left, top, right, bottom in boxes:
+                through = left < x < right and min(low, bottom) - max(high, top) > HAIR
+                assert not through, f"a line at {x} passes through {words!r} of {drawing.slug}"
+
+
+@pytest.mark.parametrize("name", LISTS)
+def test_lines_of_labels_are_whole_in_the_examples(name: str) -> None:
+    """None is interrupted for the sake of a text: each begins right under its own label."""
+    for drawing in drawn(name).values():
+        root = Picture(drawing).root
+        lines = [one for one in root.iter(f"{SVG}line") if "fine" in one.get("class", "")]
+        for dot in (one for one in root.iter(f"{SVG}circle") if one.get("r") == "0.5"):
+            x, y = float(dot.get("cx", "0")), float(dot.get("cy", "0"))
+            mine = [one for one in lines if ends(one, 0) == (x, x) and abs(ends(one, 1)[1] - y) < HAIR]
+            assert len(mine) == 1, drawing
+            top = ends(mine[0], 1)[0]
+            over = [one for one in text_boxes(drawing) if one[1] - 1 < x < one[3] + 1 and one[4] < top + HAIR]
+            nearest = max(over, key=lambda one: one[4])
+            assert top - nearest[4] < 1.0, f"{nearest[0]!r} of {drawing.slug}"
+
+
+@given(st.lists(st.tuples(st.floats(6, 114), st.integers(1, 30)), min_size=1, max_size=7))
+def test_labels_over_a_view_never_lie_on_each_other(asked: list[tuple[float, int]]) -> None:
+    canvas, flags = Canvas("flags"), Flags()
+    for x, long in asked:
+        flags.add((x, 3.0), "n" * long)
+    high = flags.height()
+    flags.draw(canvas, 0.0, high)
+    texts = [one for one in canvas.root if one.tag == "text"]
+    boxes = [(*level(one), float(one.get("y", "0"))) for one in texts]
+    assert len(boxes) == len(asked)
+    for one, other in combinations(boxes, 2):
+        assert abs(one[2] - other[2]) > SMALL or one[1] < other[0] or other[1] < one[0]
+    assert min(y - SMALL for _, _, y in boxes) > -HAIR
+    for line in (one for one in canvas.root if one.tag == "line"):
+        x, (top, low) = float(line.get("x1", "0")), ends(line, 1)
+        assert not any(left < x < right and top < y < low for left, right, y in boxes)

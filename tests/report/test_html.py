@@ -513,3 +513,9 @@ def test_the_worst_verdict_stands_at_the_top() -> None:
     assert words(first).startswith("STOP")
     assert first.get("class") == STOP
     assert words(elements(tree_of("apiary-corrected"), "h1")[0]).startswith("ALL HELD")
+
+
+def test_a_value_is_written_as_it_is_typed() -> None:
+    page = page_of("four-line-cart")
+    assert "true for a nut closed at its outer end" in page
+    assert "True for" not in page

@@ -17,6 +17,7 @@ from partscheck.commands.any_order import positional_first
 from partscheck.engine import check_build
 from partscheck.notation.faults import Faults
 from partscheck.uses.find import Finds
+from partscheck.uses.trial import UNTOLD, short_by
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 SCHEMA = json.loads((ROOT / "schemas" / "find.schema.json").read_text(encoding="utf-8"))
@@ -35,10 +36,12 @@ service: {gross_weight: 2000 lb, tongue_weight: 200 lb, surface: paved}
 layout: {axles: 1}
 parts:
   - {id: hub, kind: hub, bolt_circle: 5 x 4.5 in, stud_thread: 1/2-20, stud_length: 46 mm, pilot: 2.8 in,
-     rating: 2200 lb, per: each, qty: 2}
+     inner_bearing_to_face: 10 mm, outer_bearing_to_face: 60 mm, rating: 2200 lb, per: each, qty: 2}
   - {id: plate, part: good, qty: 2}
-  - {id: wheel, kind: wheel, size: 15 x 6 in, bolt_circle: 5 x 5.5 in, rating: 1900 lb, qty: 2}
-  - {id: hub-nuts, kind: lug-nut, mounts_on: hub, thread: 1/2-20, seat: conical, depth: 18 mm, qty: 10}
+  - {id: wheel, kind: wheel, size: 15 x 6 in, bolt_circle: 5 x 5.5 in, rating: 1900 lb, offset: 0 mm,
+     seat_thickness: 10 mm, nut_seat: conical, qty: 2}
+  - {id: hub-nuts, kind: lug-nut, mounts_on: hub, thread: 1/2-20, seat: conical, depth: 18 mm, height: 20 mm,
+     closed: false, qty: 10}
   - {id: nuts, kind: lug-nut, mounts_on: plate, thread: 1/2-20, seat: conical, depth: 18 mm, closed: false,
      qty: 10}
   - {id: coupler, kind: coupler, ball_diameter: 2 in, rating: 3500 lb, qty: 1}
@@ -116,6 +119,8 @@ def test_the_nearest_and_what_is_not_stated(shop: Path) -> None:
         (("adapter", "nut_seat=conicl"), "did you mean `conical`?"),
         (("adapter", "hub_circle=at least 5 x 4.5 in"), "no more and less"),
         (("adapter", "at=1L"), "cannot be asked"),
+        (("adapter", "id=good"), "an id names one part"),
+        (("adapter", "qty=2"), "belongs to a line of a list"),
         (("adapter", "--by", "margin"), "add --for LIST"),
         (("adapter", "--line", "plate"), "--for LIST"),
     ],
@@ -173,7 +178,7 @@ def test_who_fits_and_who_is_rejected_and_why(shop: Path) -> None:
     assert found.line == "plate"
     outcomes = {one.id: one.trial.rank for one in found.candidates if one.trial is not None}
     assert {id for id, rank in outcomes.items() if rank == 0} == {"good", "strong"}
-    assert outcomes["unsaid"] == 1
+    assert outcomes["unsaid"] == UNTOLD
     lacks = next(one.trial for one in found.candidates if one.id == "unsaid").lacks  # type: ignore[union-attr]
     assert lacks == ["rating"]
     reasons = {one.id: {finding.rule.slug for finding in one.trial.brings} for one in found.rejected if one.trial}
@@ -181,6 +186,122 @@ def test_who_fits_and_who_is_rejected_and_why(shop: Path) -> None:
     assert "bolt-circle-mismatch" in reasons["other"]
     assert any("adapter" in slug or "share" in slug for slug in reasons["weak"])
     assert found.rejected[0].id != "other"  # a wrong circle cannot be near
+
+
+def trials(found: Finds) -> dict[str, Any]:
+    return {one.id: one.trial for one in (*found.candidates, *found.rejected)}
+
+
+def test_a_field_of_another_line_that_nobody_measured_is_no_fit_yet(shop: Path, capsys: Capture) -> None:
+    """How thick the wheel is under its nuts decides whether the plate's studs are long enough."""
+    text = LIST.replace("     seat_thickness: 10 mm, nut_seat: conical, ", "     nut_seat: conical, ")
+    Path("list.yaml").write_text(text, encoding="utf-8")
+    found = tried(shop)
+    assert [one.id for one in found.candidates] == ["good", "strong", "unsaid"]  # what tells all of itself first
+    good, unsaid = trials(found)["good"], trials(found)["unsaid"]
+    assert (good.lacks, good.needs) == ([], ["wheel.seat_thickness"])
+    assert unsaid.lacks == ["rating"]
+    assert found.fitting == []
+    status, out, _ = run(capsys, "adapter", "--for", "list.yaml", "price=80", "--catalog", str(shop))
+    words = " ".join(out.split())
+    assert status == 0
+    assert "FITS SO FAR" in words
+    assert "FITS AND CARRIES" not in words
+    assert "Measure on other lines: wheel.seat_thickness" in words
+
+
+def test_a_value_too_coarse_to_tell_is_no_fit_yet(shop: Path) -> None:
+    """46 mm of stud and a plate of 45 to 47 mm: it may stand proud of the face."""
+    with (shop / "plates.csv").open("a", encoding="utf-8") as rows:
+        rows.write(
+            "coarse,adapter,5 x 4.5 in,5 x 5.5 in,46 mm ± 1 mm,2.9 in,conical,14 mm,1/2-20,40 mm,2000 lb,9,\n"
+        )
+    trial = trials(tried(shop))["coarse"]
+    assert not trial.rejected
+    assert trial.coarse == ["thickness"]
+    assert trial.rank == UNTOLD
+
+
+@pytest.mark.parametrize(("kind", "checked"), [("lug-nut", False), ("washer", False), ("ball", True)])
+def test_what_nothing_on_the_list_touches_is_not_said_to_fit(
+    shop: Path, kind: str, checked: bool, capsys: Capture
+) -> None:
+    """Wheel bolts hold these wheels, so nothing is there that a nut could be held against; the ball is held to
+    the coupler.
+    """
+    (shop / "more.csv").write_text(
+        "id,kind,thread,diameter,rating\nn,lug-nut,1/2-20,,\nw,washer,,,\nb,ball,,50 mm,9000 lb\n",
+        encoding="utf-8",
+    )
+    metric = str(ROOT / "examples" / "metric-750.yaml")
+    found = partscheck.find(kind, build=metric, catalogs=[shop])
+    assert found.added
+    assert found.checkable == checked
+    assert bool(found.fitting) == checked
+    status, out, _ = run(capsys, kind, "--for", metric, "--catalog", str(shop), "--format", "json")
+    data = json.loads(out)
+    jsonschema.Draft202012Validator(SCHEMA).validate(data)
+    assert status == (0 if checked else 1)
+    outcomes = {one["trial"]["outcome"] for one in data["candidates"]}
+    assert ("fits" in outcomes) == checked
+    assert ("not checked" in outcomes) == (not checked)
+    _, out, _ = run(capsys, kind, "--for", metric, "--catalog", str(shop))
+    assert ("NOTHING IS CHECKED" in out) == (not checked)
+
+
+def test_the_amount_that_is_missed(shop: Path, capsys: Capture) -> None:
+    """46 mm of stud out of the hub, 44 mm of plate: 2 mm too thin.  Six holes are no amount away from five."""
+    found = trials(tried(shop))
+    by = {one.rule.slug: short_by(one)[0] for one in found["thin"].brings}["stud-above-adapter-face"]
+    assert by is not None
+    assert (by.lo, by.hi) == pytest.approx((2.0, 2.0))
+    assert by.unit == "mm"
+    circles = [one for one in found["other"].brings if one.rule.slug == "bolt-circle-mismatch"]
+    assert [short_by(one)[0] for one in circles] == [None]
+    needed = 2000 * 0.9 / 2  # lb: what the axle carries, on one of two wheels
+    by = {one.rule.slug: short_by(one)[0] for one in found["weak"].brings}["adapter-below-share"]
+    assert by is not None
+    assert by.mid == pytest.approx((needed - 700) * 4.4482216152605, rel=1e-6)
+    _, out, _ = run(
+        capsys, "adapter", "--for", "list.yaml", "price=30 to 40", "--catalog", str(shop), "--units", "metric"
+    )
+    assert "Misses by: 2 mm (0.079 in), or 4 %" in " ".join(out.split())
+
+
+def test_one_reason_is_told_once_for_all_its_parts(capsys: Capture) -> None:
+    """A cone that goes on neither arm is one reason, not two."""
+    _, out, _ = run(
+        capsys, "bearing", "designation=25877/25821", "--for", str(ROOT / "examples" / "apiary-first.yaml"),
+        "--line", "inner-bearing", "--catalog", str(ROOT / "examples" / "catalog"),
+    )  # fmt: skip
+    assert out.count("[bearing-bore-journal]") == 1
+    assert "The same of: arm-right" in out
+    assert "or under 1 %" in out
+
+
+@pytest.mark.parametrize("by", ["price", "weight"])
+def test_what_states_no_price_or_weight_comes_last_and_is_told(shop: Path, by: str, capsys: Capture) -> None:
+    (shop / "b.csv").write_text(
+        "id,kind,price,weight\nx,brake,,2 kg\ny,brake,5,\nz,brake,4,3 lb\n", encoding="utf-8"
+    )
+    found = partscheck.find("brake", catalogs=[shop], by=by)
+    assert ids(found) == (["z", "y", "x"] if by == "price" else ["z", "x", "y"])  # 3 lb is 1.36 kg
+    _, out, _ = run(capsys, "brake", "--by", by, "--catalog", str(shop))
+    assert f"Parts of which no {by} is known come last." in out
+    _, out, _ = run(capsys, "brake", f"{by}=at most {'100' if by == 'price' else '100 kg'}", "--by", by,
+                    "--catalog", str(shop))  # fmt: skip
+    assert "come last" not in out
+
+
+def test_packs_of_different_sizes_are_told(shop: Path, capsys: Capture) -> None:
+    (shop / "n.csv").write_text(
+        "id,kind,thread,price,pack\na,lug-nut,1/2-20,1.50,\nb,lug-nut,1/2-20,12,10\n", encoding="utf-8"
+    )
+    _, out, _ = run(capsys, "lug-nut", "price=at most 50", "--catalog", str(shop))
+    assert out.index("a - 1.50") < out.index("b - 12.00 for 10")
+    assert "Prices are those of one pack" in out
+    _, out, _ = run(capsys, "lug-nut", "price=at most 5", "--catalog", str(shop))
+    assert "one pack" not in out
 
 
 def test_stops_elsewhere_reject_nothing(shop: Path) -> None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.report.drawing.bolt_circles import bolt_circle_drawings
 from partscheck.report.drawing.drawing import Drawing, Undrawn
 from partscheck.report.drawing.joint import joint_drawings
@@ -13,6 +11,7 @@ from partscheck.report.drawing.rear_view import rear_view_drawings
 from partscheck.report.drawing.side_view import side_view_drawings
 from partscheck.report.drawing.wheel_end import wheel_end_drawings
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.places import Seat
 from partscheck.formulas.bolt_circle import best_clocking, hole_coordinates
@@ -16,8 +15,10 @@ from partscheck.report.drawing.sheet import LEFT, RIGHT, ROOM, UNKNOWN, WIDTH, S
 from partscheck.report.drawing.values import alike, failing, findings_of, places_of, said, tell, title_of
 from partscheck.rules.message import name_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.build.places import WheelEnd
     from partscheck.engine import Result

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from partscheck.report.drawing.lettering import BOLD, SIZE, clean, width
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

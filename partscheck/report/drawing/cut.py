@@ -6,8 +6,6 @@ centre line.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.stud_data import (
     entering_thread,
     nut_thread,
@@ -20,7 +18,10 @@ from partscheck.report.drawing.fasteners import CORNERS, Axis, shank, wheel_nut
 from partscheck.report.drawing.values import SEEN, Size, amount, checked, failing
 from partscheck.rules.message import name_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.report.drawing.sheet import Sheet
 
 

@@ -6,14 +6,15 @@ centre line.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.stud_data import nominal_diameter, plates_between, seat_thickness, stud_length
 from partscheck.notation.interval import Interval
 from partscheck.report.drawing.fasteners import CORNERS, HEX_FLAT, cone_reach
 from partscheck.report.drawing.values import Size
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.places import LugSet
     from partscheck.engine import Result
 

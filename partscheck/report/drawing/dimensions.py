@@ -5,14 +5,13 @@ Each text gets room of its own before anything is drawn, so no text lies on anot
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from partscheck.report.drawing.canvas import text_box
-from partscheck.report.drawing.lettering import ASCENT, DESCENT, SMALL, fitted, width
+from partscheck.report.drawing.canvas import INK, TROUBLE, text_box
+from partscheck.report.drawing.lettering import ASCENT, BOLD, DESCENT, SMALL, fitted, width
 from partscheck.report.drawing.sheet import LEFT, RIGHT, ROOM
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from partscheck.report.drawing.canvas import Canvas, Point
     from partscheck.report.drawing.sheet import Sheet
@@ -23,6 +22,8 @@ AIR = 1.6  # between two texts in a row
 ARROWS = 5.5  # shorter dimensions have their arrows outside
 BESIDE = 4.6  # from an arrow to a text beside it
 FAR = 40.0  # a text stands no farther from its dimension
+OVER = 1.6  # from a dimension line up to the text over it: letters such as p and y hang down, with their halo
+TRIES = 2000  # places tried for the labels over a view before a line may be interrupted
 Span = tuple[float, float]
 Box = tuple[float, float, float, float]
 
@@ -54,7 +55,8 @@ class Rows:
             _arrows(canvas, one.ends, y, one.text, one.style)
         for one in self._asked:
             style = "trouble-text" if one.style.startswith("trouble") else ""
-            canvas.text((one.text[0], one.base_line(top)), one.words, SMALL, style=style)
+            x, anchor = one.anchored()
+            canvas.text((x, one.base_line(top)), one.words, SMALL, anchor, style)
         rows = 1 + max((one.row for one in self._asked), default=-1)
         self.sheet.skip(rows * PITCH + 2.6 if rows else 0.0)
 
@@ -106,8 +108,16 @@ class _Dimension:
 
     def base_line(self, top: float) -> float:
         """Over the line; in one line with it where the text stands beside."""
-        beside = self.text[0] >= self.ends[1] or self.text[1] <= self.ends[0]
-        return self.level(top) + (SMALL * 0.36 if beside else -1.3)
+        return self.level(top) + (-OVER if self.anchored()[1] == "middle" else SMALL * 0.36)
+
+    def anchored(self) -> tuple[float, str]:
+        """x of its text, and which point of it stands there: the one next to the arrows, else its middle, so
+        that a font wider than reckoned does no harm.
+        """
+        left, right = self.text
+        if left >= self.ends[1]:
+            return left, "start"
+        return (right, "end") if right <= self.ends[0] else ((left + right) / 2, "middle")
 
     def box(self, top: float) -> Box:
         left, right = self.text
@@ -116,15 +126,14 @@ class _Dimension:
 
     def clear_of(self, lines: list[float]) -> Iterator[Span]:
         """Where the text may stand so that none of the upright ``lines`` passes through it: between the ends,
-        else beside them and not far off.
+        else beside them, the nearest first: a long line to a text looks like a dimension of its own.
         """
         x1, x2 = self.ends
-        lefts = [(x1 + x2 - self.wide) / 2] if self.wide + 2.0 <= x2 - x1 else []
-        off = sorted({BESIDE, *(x + AIR - x2 for x in lines)})
-        lefts += [x2 + far for far in off if BESIDE <= far <= FAR]
-        off = sorted({BESIDE, *(x1 - x + AIR for x in lines)})
-        lefts += [x1 - far - self.wide for far in off if BESIDE <= far <= FAR]
-        for left in lefts:
+        between = [(x1 + x2 - self.wide) / 2] if self.wide + 2.0 <= x2 - x1 else []
+        beside = [(far, x2 + far) for far in {BESIDE, *(x + AIR - x2 for x in lines)}]
+        beside += [(far, x1 - far - self.wide) for far in {BESIDE, *(x1 - x + AIR for x in lines)}]
+        near = sorted((far, -left) for far, left in beside if BESIDE <= far <= FAR)
+        for left in between + [-left for _, left in near]:
             right = left + self.wide
             if left >= LEFT and right <= RIGHT and not any(left - 0.6 < x < right + 0.6 for x in lines):
                 yield left, right
@@ -175,54 +184,107 @@ class Flags:
     """Labels in rows above a view, each with an upright line down to its point."""
 
     def __init__(self) -> None:
-        self._asked: list[tuple[Point, str, str, str]] = []
-        self._placed: list[tuple[Point, str, str, str, int, float, float]] = []
+        self._asked: list[_Flag] = []
+        self._tries = TRIES
 
     def add(self, point: Point, words: str, style: str = "", part: str = "") -> None:
         """``point``: x on the sheet, y below the upper edge of the view."""
-        self._asked.append((point, fitted(words, ROOM * 0.8, SMALL), style, part))
+        self._asked.append(_Flag(point, fitted(words, ROOM * 0.8, SMALL), style, part))
 
     def height(self) -> float:
         """Room that the labels take above the view, mm."""
-        self._placed = []
-        for point, words, style, part in sorted(self._asked, key=lambda one: -one[0][0]):
-            row, left, right = self._room_for(point[0], width(words, SMALL) * (1.1 if style else 1.0))
-            self._placed.append((point, words, style, part, row, left, right))
-        return (1 + max((one[4] for one in self._placed), default=-1)) * LINE + (1.4 if self._placed else 0.0)
+        if not self._asked:
+            return 0.0
+        self._place()
+        return (1 + max(one.row for one in self._asked)) * LINE + 1.4
 
     def draw(self, canvas: Canvas, top: float, view: float) -> None:
         """``top`` of the labels and of the ``view``, y on the sheet; after ``height``."""
-        for (x, y), _, style, _, row, _, _ in self._placed:
-            stroke = "trouble-fine" if style.startswith("trouble") else "fine"
-            low = view - 1.4 - row * LINE
-            canvas.line((x, low + 0.5), (x, view + y), stroke)
-            canvas.circle((x, view + y), 0.5, "none", "#a3170f" if style.startswith("trouble") else "#1b1b1b")
-        for _, words, style, part, row, left, _ in self._placed:
-            canvas.text((left, view - 1.4 - row * LINE - 0.6), words, SMALL, style=style, part=part)
+        texts = [one.box(view) for one in self._asked]
+        for one in self._asked:
+            (x, y), stroke, dot = one.point, "fine", INK
+            if one.style.startswith("trouble"):
+                stroke, dot = "trouble-fine", TROUBLE
+            for begin, end in _interrupted(x, one.foot(view), view + y, texts):
+                canvas.line((x, begin), (x, end), stroke)
+            canvas.circle((x, view + y), 0.5, "none", dot)
+        for one in self._asked:
+            canvas.text((one.left, one.foot(view) - 1.1), one.words, SMALL, style=one.style, part=one.part)
 
-    def _room_for(self, x: float, wide: float) -> tuple[int, float, float]:
-        """Lowest row where a text of this width has room; its left and right.
-
-        Where no row keeps clear of every line, lines pass behind a text, whose halo covers them.
+    def _place(self) -> None:
+        """So that no line comes down through a text; where nothing of the kind is found soon, lines that do
+        are interrupted.
         """
-        for lines_matter in (True, False):
-            for left in (x - 0.6, x - wide + 0.6, x - wide / 2):
-                left = min(max(left, LEFT), RIGHT - wide)
-                for row in range(len(self._asked)):
-                    if self._free(row, x, (left - AIR / 2, left + wide + AIR / 2), lines_matter):
-                        return row, left, left + wide
-        raise ValueError("more labels than rows")
+        flags = sorted(self._asked, key=lambda one: -one.point[0])
+        self._tries = TRIES
+        if not self._clear([], flags):
+            for number, one in enumerate(flags):
+                if not any(one.put(left, flags[:number]) for left in one.lefts()):
+                    one.put(one.lefts()[0], flags[:number], clear=False)
 
-    def _free(self, row: int, x: float, text: tuple[float, float], lines_matter: bool) -> bool:
-        left, right = text
-        for (other, _), _, _, _, other_row, other_left, other_right in self._placed:
-            if other_row == row and left < other_right and other_left < right:
-                return False
-            if lines_matter and other_row > row and left < other < right:  # its line comes down through this text
-                return False
-            if lines_matter and other_row < row and other_left < x < other_right:  # this line through that text
-                return False
-        return True
+    def _clear(self, placed: list[_Flag], others: list[_Flag]) -> bool:
+        """Place the others clear of those placed and of each other, if it can be done."""
+        for one in others:
+            for left in one.lefts():
+                self._tries -= 1
+                if self._tries < 0:
+                    return False
+                rest = [other for other in others if other is not one]
+                if one.put(left, placed) and self._clear([*placed, one], rest):
+                    return True
+        return not others
+
+
+class _Flag:
+    """``row`` counts up from the view, ``left`` is where its text begins."""
+
+    __slots__ = ("left", "part", "point", "row", "style", "wide", "words")
+
+    def __init__(self, point: Point, words: str, style: str, part: str) -> None:
+        self.point = point
+        self.words = words
+        self.style = style
+        self.part = part
+        self.wide = width(words, SMALL) * (BOLD if style else 1.0)
+        self.row = 0
+        self.left = 0.0
+
+    def foot(self, view: float) -> float:
+        """y where its line begins, under the text."""
+        return view - 0.9 - self.row * LINE
+
+    def box(self, view: float) -> Box:
+        base = self.foot(view) - 1.1
+        return self.left, base - SMALL * ASCENT, self.left + self.wide, base + SMALL * DESCENT
+
+    def lefts(self) -> list[float]:
+        """Where its text may begin: on from its line, up to it, or over it."""
+        x = self.point[0]
+        return [
+            min(max(one, LEFT), RIGHT - self.wide) for one in (x - 0.6, x - self.wide + 0.6, x - self.wide / 2)
+        ]
+
+    def put(self, left: float, placed: Sequence[_Flag], clear: bool = True) -> bool:
+        """In the lowest row that has room for it, and where it is ``clear`` of the lines of those placed."""
+        self.left = left
+        for self.row in range(len(placed) + 1):
+            if any(self._lies_on(one) for one in placed):
+                continue
+            if not (clear and any(self.crosses(one) or one.crosses(self) for one in placed)):
+                return True
+        return False
+
+    def crosses(self, other: _Flag) -> bool:
+        """Its line comes down through the text of the other."""
+        x = self.point[0]
+        return self.row > other.row and other.left - AIR / 2 < x < other.left + other.wide + AIR / 2
+
+    def _lies_on(self, other: _Flag) -> bool:
+        return (
+            self.row == other.row
+            and self.left - AIR < other.left + other.wide
+            and other.left - AIR < self.left + self.wide
+        )
 
 
 class Texts:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.report.drawing.lettering import clean
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.report.drawing.sheet import Sheet
 

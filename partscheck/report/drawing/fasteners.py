@@ -6,10 +6,10 @@ By the habit of shop drawings fasteners are not cut along their length: they are
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
 from partscheck.report.drawing.canvas import SOLID
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.report.drawing.canvas import Canvas, Point
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.joint_places import JointPlace, layer_thickness
 from partscheck.report.drawing.canvas import SOLID, identifier
 from partscheck.report.drawing.dimensions import Flags, Rows
@@ -24,8 +22,10 @@ from partscheck.report.drawing.values import (
 from partscheck.report.wrap import plural
 from partscheck.rules.message import name_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.engine import Result
     from partscheck.rules.findings import Finding

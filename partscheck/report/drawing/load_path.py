@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.interval import INF, Interval
 from partscheck.notation.measure import show_both
 from partscheck.report.drawing.canvas import SOLID
@@ -12,6 +10,7 @@ from partscheck.report.drawing.lettering import BOLD, SIZE, SMALL, fitted, width
 from partscheck.report.drawing.sheet import LEFT, RIGHT, ROOM, TROUBLE, UNKNOWN, Sheet
 from partscheck.uses.load_path import LoadPathRow, load_path, supported_gross
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
@@ -25,7 +24,8 @@ GROUPS = {
     "tongue": "The tongue weight",
     "rack": "The rack at the rear",
 }
-BAR, ROW = 3.6, 10.6
+BAR, ROW = 3.6, 11.2
+UNDER = 2.0  # from the lettering's base line down to the bar: room for the tick of a rating under hanging letters
 
 
 def load_path_drawings(result: Result, leading: str) -> Iterator[Drawing | Undrawn]:
@@ -94,7 +94,7 @@ def _bar(sheet: Sheet, row: LoadPathRow, size: float) -> None:
     name = next((one for one in names if width(one, SMALL) <= room), names[0])
     canvas.text((LEFT, top + SMALL), fitted(name, room, SMALL), SMALL, style=style, halo=False)
     canvas.text((RIGHT, top + SMALL), figures, SMALL, "end", halo=False)
-    y = top + SMALL + 1.4
+    y = top + SMALL + UNDER
     canvas.line((LEFT, y + BAR), (RIGHT, y + BAR), "fine")
     if row.share.known:
         share, rating = row.share.mid, row.rating.mid if row.known else row.share.mid

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.bearing_planes import bearing_plane
 from partscheck.build.wheel_data import load_plane
 from partscheck.formulas.bearing import radial_split
@@ -26,8 +24,10 @@ from partscheck.report.drawing.values import (
     title_of,
 )
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.build.places import WheelEnd
     from partscheck.engine import Result
@@ -40,6 +40,7 @@ SHAFT, RACE = 14.0, 26.0  # mm off the axis: half of a spindle and of a bearing,
 RIM_SHOWN = 62.0  # mm off the axis that the rim's lower edge stands at: the drawing is cut there
 BESIDE = 22.0  # mm of axle beyond all that
 LONGEST = 46.0  # mm of paper for a reaction
+NOTHING = 0.005  # mm: less is told as nothing, whatever the sums left over
 
 
 def load_plane_drawings(result: Result, leading: str) -> Iterator[Drawing | Undrawn]:
@@ -235,16 +236,15 @@ class _Plane:
     def _dimensions(self, sheet: Sheet, axis: Axis) -> None:
         rows, y = Rows(sheet), axis.y(-RACE - 4.0)
         for name, place in (("outer bearing", self.outer), ("inner bearing", self.inner)):
-            words = f"{name} {_side(place, self.leading)}"
+            words = f"{name} {from_hub_face(place, self.leading)}"
             rows.add(axis.x(0.0), axis.x(-place.at), words, (axis.y(RACE), y))
-        rows.add(
-            axis.x(0.0), axis.x(-self.plane.at), f"load {_side(self.plane, self.leading)}", (axis.y(RACE), y),
-            "trouble-fine" if self.outside else "fine",
-        )  # fmt: skip
+        words = f"load {from_hub_face(self.plane, self.leading)}"
+        style = "trouble-fine" if self.outside else "fine"
+        rows.add(axis.x(0.0), axis.x(-self.plane.at), words, (axis.y(RACE), y), style)
         rows.draw()
 
     def _caption(self, found: list[Finding]) -> str:
-        load, inner, outer = (_side(one, self.leading) for one in (self.plane, self.inner, self.outer))
+        load, inner, outer = (from_hub_face(one, self.leading) for one in (self.plane, self.inner, self.outer))
         words = f"Places from the hub's seating face: the wheel's load {load}, the inner bearing {inner},"
         words += f" the outer {outer}."
         if self.shares is not None:
@@ -253,14 +253,15 @@ class _Plane:
         return words + " " + said(found, self.leading)
 
 
-def _side(place: Size, leading: str) -> str:
+def from_hub_face(place: Size, leading: str) -> str:
     """A place from the seating face in words: "0.45 in (11.4 mm) outboard"."""
     if not place.known:
         return "?"
     value = place.value
-    if value.lo == value.hi == 0:
-        return "at the face"
-    if value.lo >= 0 or value.hi <= 0:
-        way = "inboard" if value.lo >= 0 else "outboard"
+    if max(abs(value.lo), abs(value.hi)) < NOTHING:
+        return "on the hub face"
+    if value.lo > -NOTHING or value.hi < NOTHING:
+        way = "inboard" if value.hi > NOTHING else "outboard"
         return f"{show_both(abs(Interval(value.lo, value.hi, 'mm')), leading)} {way}"
-    return f"{show_both(Interval(value.lo, value.hi, 'mm'), leading)} inboard"
+    out, inside = (show_both(Interval.exact(abs(end), "mm"), leading) for end in (value.lo, value.hi))
+    return f"{out} outboard to {inside} inboard"

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.tire_width import inner_sidewall, section_on_wheel, width_over_tires
 from partscheck.build.wheel_data import hub_face_distance, load_plane, loaded_radius, overall_diameter
 from partscheck.notation.interval import Interval
@@ -16,8 +14,10 @@ from partscheck.report.drawing.values import Size, amount, failing, findings_of,
 from partscheck.rules.findings import MEASURE
 from partscheck.rules.message import name_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.build.places import WheelEnd
     from partscheck.engine import Result

@@ -6,7 +6,6 @@ The sheet fills from the top: each thing is put under the one before it, so noth
 from __future__ import annotations
 
 from contextlib import contextmanager
-from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element, SubElement
 
 from partscheck.notation.interval import Interval
@@ -14,6 +13,7 @@ from partscheck.notation.measure import show
 from partscheck.report.drawing.canvas import Canvas
 from partscheck.report.drawing.lettering import HEAD, SIZE, SMALL, wrapped
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 

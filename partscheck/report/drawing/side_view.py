@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from contextlib import nullcontext
-from typing import TYPE_CHECKING
 
 from partscheck.build.wheel_data import loaded_radius, overall_diameter
 from partscheck.notation.interval import Interval
@@ -18,6 +17,7 @@ from partscheck.report.drawing.values import Size, findings_of, not_known, said,
 from partscheck.rules.findings import CAUTION, STOP
 from partscheck.uses.balance import DECLARED, LOADS, SCALE, BalanceRow, LoadEffect, balance
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -36,6 +36,7 @@ SLUGS = (
 WHEEL = 650.0  # mm: a tire of no known size, for the look
 TALLEST, LEAST = 26.0, 5.0  # mm of paper: the arrow of the heaviest load, and of the lightest
 BEAM = 70.0  # mm: the frame, for the look
+RACK_BEYOND = 60.0  # mm that a rack is drawn on behind the middle of its load, for the look
 NAMES = {LOADS: "all loads", DECLARED: "as declared", SCALE: "off the scale"}
 
 
@@ -165,6 +166,18 @@ class _Side:
             "tongue",
         )
         axis.canvas.circle(axis.at(0.0, middle), 1.3, "outline", SOLID, "layout", "ball")
+        self._rack(axis, middle + half)
+
+    def _rack(self, axis: Axis, top: float) -> None:
+        """What reaches from the frame to a load behind it: solid where a rack is on the list."""
+        last = max((one.from_coupler.mid for _, one in self.loads), default=self.rear.at)
+        if last <= self.rear.at:
+            return
+        rack = next(iter(self.result.build.of_kind("rack")), None)
+        axis.rect(
+            (self.rear.at, last + RACK_BEYOND), (top - BEAM / 2, top), "medium" if rack is not None else "unknown",
+            "#fff", rack.id if rack is not None else "layout", "rack",
+        )  # fmt: skip
 
     def _wheel(self, axis: Axis, place: float) -> None:
         high, radius, known = self.tire

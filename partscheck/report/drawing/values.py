@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
 
 from partscheck.notation.interval import INF, Interval
 from partscheck.notation.measure import show_both
 from partscheck.report.drawing.sheet import TROUBLE, UNKNOWN
 from partscheck.rules.findings import CAUTION, MEASURE, STOP, Finding
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
+    from typing import Any
 
     from partscheck.build.places import WheelEnd
     from partscheck.engine import Result

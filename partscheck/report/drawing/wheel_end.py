@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.places import LugSet
 from partscheck.build.stud_data import has_studs
 from partscheck.report.drawing.cut import Cut
@@ -12,8 +10,10 @@ from partscheck.report.drawing.sheet import LEFT, ROOM, Sheet, scale_that_fits
 from partscheck.report.drawing.values import alike, findings_of, places_of, said, tell, title_of
 from partscheck.rules.message import name_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.build.places import WheelEnd
     from partscheck.engine import Result

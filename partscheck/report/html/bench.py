@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.report.html.markup import Column, Markup, join, sections_of, table, tag
 from partscheck.report.shop_words import (
     NOTHING,
@@ -18,6 +16,7 @@ from partscheck.report.shop_words import (
 )
 from partscheck.uses.shop import bench_sheet
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.cell_text import one_line
 from partscheck.notation.measure import show_both
 from partscheck.report.bom_words import ESTIMATES, NO_SELLER, in_hand_words, money, ordered_words, verdict_word
@@ -11,6 +9,7 @@ from partscheck.report.html.markup import Column, Markup, grouped_table, join, s
 from partscheck.report.wrap import plural
 from partscheck.uses.bom import bill_of_materials
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.report.html.sheet import Sheet
     from partscheck.uses.bom import BillOfMaterials, BomLine, Extra, Total

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.report.drawing.sheet import scale_words
 from partscheck.report.html.markup import Markup, join, sections_of, tag
 from partscheck.report.html.showing import LOAD_PATH
 from partscheck.rules.findings import MEASURE
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.report.drawing import Drawing, Undrawn
     from partscheck.report.html.sheet import Sheet

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.measure import show_both
 from partscheck.report.html.markup import Markup, join, sections_of, tag
 from partscheck.report.html.showing import MOST_DRAWINGS
@@ -11,6 +9,7 @@ from partscheck.report.text import bound_words, own_words, relation_words
 from partscheck.report.told import own_limit, told
 from partscheck.rules.message import name_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -110,7 +109,9 @@ def _following(sheet: Sheet, finding: Finding) -> str:
 
 
 def _sentence(words: str) -> str:
-    return words[:1].upper() + words[1:] + ("" if words.endswith(".") else ".")
+    """Begun with a capital, but for a value that is typed so: `true`."""
+    first = words[:1] if words.startswith("true ") else words[:1].upper()
+    return first + words[1:] + ("" if words.endswith(".") else ".")
 
 
 def _entry(term: str, words: str, kind: str | None = None) -> Markup:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.measure import show, show_both
 from partscheck.notation.percent import show_percent
 from partscheck.report.balance_text import balance_sentence, case_name, load_words
 from partscheck.report.drawing import side_view
 from partscheck.report.html.drawings import load_path_figure
 from partscheck.report.html.markup import Column, Markup, join, sections_of, table, tag
-from partscheck.report.pressure_text import RULED, alike, places, pressure_cautions, upper
+from partscheck.report.pressure_text import RULED, alike, places, pressure_cautions, pressure_words, upper
 from partscheck.report.text import load_path_sentences, room_words, worse_end, worst_places
 from partscheck.rules.message import name_of
 from partscheck.uses.balance import LOADS, balance
@@ -18,6 +16,7 @@ from partscheck.uses.case_room import case_rooms
 from partscheck.uses.load_path import load_path
 from partscheck.uses.tire_pressure import tire_pressures
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.notation.interval import Interval
     from partscheck.report.html.sheet import Sheet
@@ -134,7 +133,7 @@ def _pressure(group: list[TirePressure], leading: str) -> list[str]:
         name_of(first.tire),
         "; ".join(piece for piece in (places(group), first.case) if piece),
         show(upper(first.load), leading),
-        show_both(upper(first.pressure), leading),
+        pressure_words(first, leading),
         RULED.get(first.ruled_by, "its load"),
     ]
 

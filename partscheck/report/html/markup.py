@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from html import escape
-from typing import TYPE_CHECKING
 
 from partscheck.notation.cell_text import one_line
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

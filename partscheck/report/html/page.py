@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from itertools import groupby
-from typing import TYPE_CHECKING
 
 from partscheck import __version__
 from partscheck.notation.cell_text import one_line
@@ -30,6 +29,7 @@ from partscheck.report.html.style import STYLE
 from partscheck.report.text import SCREENING, tally_sentences, verdict_lines
 from partscheck.uses.balance import LOADS, balance
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

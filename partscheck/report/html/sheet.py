@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.report.html.markup import Markup, join, tag
 from partscheck.report.html.showing import LOAD_PATH, shown_in
 from partscheck.rules.findings import CAUTION, MEASURE, STOP
 from partscheck.uses.measurements import measurements
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.report.drawing import bolt_circles, joint, load_path, load_plane, rear_view, side_view, wheel_end
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.report.drawing import Drawing
     from partscheck.rules.findings import Finding

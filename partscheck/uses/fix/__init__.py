@@ -10,20 +10,22 @@ from __future__ import annotations
 
 import os
 from time import monotonic
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.model import Build
 from partscheck.engine import Result, check_build
 from partscheck.progress import Progress
 from partscheck.rules.findings import STOP
 from partscheck.uses.fix.costs import CHANGES, OBJECTIVES
+from partscheck.uses.fix.edits import FIND, ORDER
 from partscheck.uses.fix.planner import Planner
 from partscheck.uses.fix.plans import Plan, Step
 from partscheck.uses.fix.trials import key_of
-from partscheck.uses.fix.wanted import wanted_words
+from partscheck.uses.fix.wanted import can_be_said, carried_words, wanted_words
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from typing import Any
 
     from partscheck.rules.findings import Finding
     from partscheck.uses.fix.planner import Found
@@ -122,16 +124,20 @@ def _checked(source: Any, catalogs: Iterable[Any], file: str) -> Result:
 
 def _plan(found: Fix, count: int, until: float | None, progress: Progress, units: str | None) -> None:
     leading = units or found.build.leading()
+    if until is not None and monotonic() >= until:  # reading and checking took all of it
+        found.late = True
+        return
     planner = Planner(found.build, found.by, leading, until, lambda share: progress.at(int(share * STEPS)))
     for one in planner.plans(count):
         plan = Plan(found.before, one, _steps(planner, one))
+        _say_loads(plan, leading)
         if plan.clears and not plan.brings_a_stop:
             found.plans.append(plan)
     found.late = planner.late
     found.considered, found.trials = len(planner.pool.options), planner.trials.tried
     open_ = set(planner.hopeless) if found.plans or found.late else set(planner.base.stops)
     found.lacking = [
-        Lacking(one, _would_be(found.build, one, leading), _in_vain(planner, one))
+        Lacking(one, _would_be(found.before, one, leading), _in_vain(planner, one))
         for one in found.before.findings
         if one.verdict == STOP and key_of(one) in open_
     ]
@@ -139,39 +145,69 @@ def _plan(found: Fix, count: int, until: float | None, progress: Progress, units
 
 
 def _steps(planner: Planner, found: Found) -> list[Step]:
-    """The options in the order of the list, each with what it clears."""
-    order = {one.id: number for number, one in enumerate(planner.trials.build.records())}
-    options = sorted(found.options, key=lambda one: order.get(one.slot, len(order)))
-    steps = []
-    for option in options:
-        alone = planner.trials.outcome((option,))
-        clears = [key[0] for key in planner.base.stops if key not in alone.stops]
-        others = planner.trials.outcome([one for one in options if one is not option])
-        needed = [key[0] for key in others.stops if key[0] not in clears]
-        steps.append(Step(option, clears, needed))
-    return steps
+    """The options by what they are and in the order of the list, each with what it clears: a stop that several
+    of them would clear is one's alone, that without which it would be there, or the first.
+    """
+    lines = {one.id: number for number, one in enumerate(planner.trials.build.records())}
+    options = sorted(found.options, key=lambda one: (ORDER.index(one.sort), lines.get(one.slot, len(lines))))
+    stops = planner.base.stops
+    alone = [{*stops} - planner.still((option,)) for option in options]
+    without = [planner.still([one for one in options if one is not option]) for option in options]
+    own: list[list[Any]] = [[] for _ in options]
+    for key in stops:
+        able = [number for number, keys in enumerate(alone) if key in keys]
+        for number in [number for number in able if key in without[number]] or able[:1]:
+            own[number].append(key)
+    return [
+        Step(
+            option,
+            [key[0] for key in own[number]],
+            [key[0] for key in without[number] if key not in alone[number]],
+            [key[0] for key in stops if key in alone[number] and key not in own[number]],
+        )
+        for number, option in enumerate(options)
+    ]
+
+
+def _say_loads(plan: Plan, leading: str) -> None:
+    """What is to be found has to carry what it carries once the plan is done."""
+    for step in plan.steps:
+        option = step.option
+        if option.sort != FIND:
+            continue
+        for id in option.to_find:
+            words = carried_words(plan.after, id, option.wants or (), leading)
+            if words:
+                step.option = option.told(f"{option.do}. It is to be {words}" if ". " in option.do else
+                                          f"{option.do}, {words}")  # fmt: skip
 
 
 def _in_vain(planner: Planner, finding: Finding) -> list[tuple[str, list[str]]]:
     """What clears a stop by itself, and which stops it brings: the first few, those that bring least."""
-    found = []
+    found: dict[Any, tuple[str, list[str]]] = {}
     for _, option in planner.pool.each():
         outcome = planner.trials.outcome((option,))
         if key_of(finding) not in outcome.stops:
-            found.append((option.do, sorted({key[0] for key in outcome.stops if key not in planner.base.stops})))
-    return sorted(found, key=lambda one: len(one[1]))[:MOST_IN_VAIN]
+            brings = sorted({key[0] for key in outcome.stops if key not in planner.base.stops})
+            found.setdefault((option.slot, option.entry or option.key), (option.do, brings))
+    return sorted(found.values(), key=lambda one: len(one[1]))[:MOST_IN_VAIN]
 
 
-def _would_be(build: Build, finding: Finding, leading: str) -> list[str]:
+def _would_be(before: Result, finding: Finding, leading: str) -> list[str]:
     """What parts would have to be for this stop to go, by its own remedies."""
     from partscheck.uses.fix.candidates import Want
 
+    build = before.build
     wants: dict[str, list[Want]] = {}
     for remedy, _ in finding.remedies(leading):
         target, _, key = remedy.field.rpartition(".")
         if remedy.operation == "replace" and build.part(target) is not None and remedy.target is not None:
             wants.setdefault(target, []).append(Want(key, remedy.relation, remedy.target, None, remedy.values))
-    return [wanted_words(part, wants[part.id], leading) for part in build.parts if part.id in wants]
+    return [
+        ", ".join(filter(None, (wanted_words(part, asked, leading),
+                                carried_words(before, part.id, asked, leading))))
+        for part in build.parts if (asked := wants.get(part.id)) and can_be_said(part, asked, leading)
+    ]  # fmt: skip
 
 
 def _tried(planner: Planner) -> dict[Any, tuple[list[str], list[str]]]:

@@ -5,7 +5,7 @@ A sieve only: whether one really fits is tried in the build.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from math import log
 
 from partscheck.build.part_lines import PartLines
 from partscheck.build.record_reader import RecordReader
@@ -17,9 +17,12 @@ from partscheck.notation.wire import WireGauge
 from partscheck.parts.kinds import KINDS
 from partscheck.rules.check import AT_LEAST, AT_MOST
 from partscheck.uses.fix.mating import mating_fields
+from partscheck.uses.fix.neighbours import may_stand_in, names_thread
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
+    from typing import Any
 
     from partscheck.build.model import Build
     from partscheck.parts.record import Part
@@ -54,7 +57,8 @@ class Want:
     def distance(self, part: Part) -> float:
         """How far beyond the target the part is, as a share: the nearest that will do comes first."""
         name = _name_of(part, self.field)
-        value = None if name is None or not part.has(name) else _number(getattr(part, name))
+        of = self.target if isinstance(self.target, Interval) else None
+        value = None if name is None or not part.has(name) else _number(getattr(part, name), of)
         if value is None or not isinstance(self.target, Interval) or not self.target.known or not self.target.mid:
             return 0.0
         return abs(value.mid / self.target.mid - 1)
@@ -62,9 +66,11 @@ class Want:
 
 def meets(value: Any, relation: str, target: Any) -> bool | None:
     """``value`` ``relation`` ``target``; None where they cannot be compared."""
+    if isinstance(value, FastenerSize) and not isinstance(target, Interval):
+        return names_thread(target, value.thread)
     if not isinstance(target, Interval):
         return _word(value) == _word(target)
-    number = _number(value)
+    number = _number(value, target)
     if number is None:
         return None
     close = CLOSE.get(target.unit, CLOSE_SHARE * max(abs(target.hi), 1e-9) if target.hi != INF else 0.0)
@@ -75,11 +81,24 @@ def meets(value: Any, relation: str, target: Any) -> bool | None:
     return number.lo <= target.hi + close and number.hi >= target.lo - close
 
 
-def _number(value: Any) -> Interval | None:
+def of_diameter(size: WheelSize, target: Interval) -> bool:
+    """Whether a size asked of a wheel is its rim diameter and not its width: the one that it is nearer to."""
+    sizes = (size.diameter.mid, size.width.mid, target.mid if target.known else target.hi)
+    if not all(0 < one < INF for one in sizes):
+        return False
+    diameter, width, asked = sizes
+    return abs(log(asked / diameter)) < abs(log(asked / width))
+
+
+def _number(value: Any, target: Interval | None = None) -> Interval | None:
     if isinstance(value, FastenerSize):
         return value.length if value.known else None
     if isinstance(value, WheelSize):
+        if target is not None and value.known and of_diameter(value, target):
+            return value.diameter
         return value.width if value.known else None
+    if isinstance(value, TireSize):
+        return value.rim_diameter if value.known and value.rim_diameter.known else None
     if isinstance(value, WireGauge):
         return value.area if value.known else None
     if isinstance(value, Interval):
@@ -101,6 +120,7 @@ class Shelf:
     """The catalogue's parts, read into records once for each kind."""
 
     def __init__(self, build: Build) -> None:
+        self._build = build
         self._tables = build.tables
         self._kinds: dict[str, list[tuple[Any, Part]]] = {}
 
@@ -135,6 +155,8 @@ class Shelf:
                 continue
             met, unknown = _satisfied(other, wants, stops)
             if met + unknown < len(stops) and met == 0:
+                continue
+            if not may_stand_in(part, other, self._build, wants):
                 continue
             asked = {want.field for want in wants}
             unlike = _unlike(part, other, asked)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.uses.bom import bill_of_materials
 from partscheck.uses.fix.edits import BUY, DECLARE, FIND
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.engine import Result
     from partscheck.uses.fix.edits import Option
 

@@ -7,15 +7,16 @@ of a list: what was tried is what is written.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.change import Change, node_of
 from partscheck.notation.yaml_text import Mark
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
+    from typing import Any
 
 BUY, FIND, SHOP, LOAD, DECLARE, COUNT, REMOVE = "buy", "find", "shop", "load", "declare", "count", "remove"
+ORDER = (BUY, FIND, COUNT, REMOVE, SHOP, LOAD, DECLARE)  # in which a plan is told
 MAPS = ("service", "layout", "tongue", "tow_vehicle")
 WHOLE = "*"  # the whole article on a line
 MARK = Mark("the plan", 1, 1)
@@ -128,6 +129,12 @@ class Option:
         return (self.slot, tuple(edit.key_of() for edit in self.edits))
 
     @property
+    def to_find(self) -> list[str]:
+        """Ids of what is to be found: the lines that it adds, or the line that it changes."""
+        added = [str(edit.fields.get("id", "")) for edit in self.edits if isinstance(edit, Add)]
+        return added or [self.slot]
+
+    @property
     def way(self) -> tuple[str, str, str]:
         """What is changed and how: another article of the same kind is no other way."""
         return self.slot, self.field, self.sort
@@ -136,6 +143,12 @@ class Option:
     def whole(self) -> bool:
         """Whether it puts another article on the line, or does more to it than set one field."""
         return self.field == WHOLE
+
+    def told(self, do: str) -> Option:
+        """The same, said in other words."""
+        same = Option(self.slot, self.sort, do, self.edits, self.rank, self.hazard, self.entry, self.field)
+        same.wants = self.wants
+        return same
 
     def then(self, other: Option) -> Option:
         """This article, and that done to it."""

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.model import pieces
 from partscheck.notation.faults import Faults
 from partscheck.notation.yaml_text import MapNode, Node, ScalarNode, SeqNode, compose
+from partscheck.parts.kinds import KINDS
 from partscheck.uses.bom_kinds import described
-from partscheck.uses.fix.edits import BUY, Add, Option, Put
+from partscheck.uses.fix.edits import BUY, FIND, Add, Option, Put
+from partscheck.uses.fix.mating import mating_fields
+from partscheck.uses.fix.notes import TO_BE_FOUND
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.build.model import Build
     from partscheck.uses.fix.candidates import Shelf
 
 MOST = 4
+BY_THREAD = ("lug-nut", "wheel-bolt")
 IN_PAIRS = ("brake", "safety-chain", "suspension-arm")
 
 
@@ -39,6 +43,8 @@ def lines_to_add(
     if kind == "brake":
         yield from _both_hands(build, stock)
         return
+    if thread is None and kind in BY_THREAD:  # whichever was taken would be a guess
+        stock = []
     for entry, _ in stock[:MOST]:
         count = _pieces(remedy) or (2 if kind in IN_PAIRS else 1)
         line = {"id": free_id(build, _name(kind, parts)), "part": entry.id, "qty": str(count)}
@@ -48,6 +54,32 @@ def lines_to_add(
         line = dict(line)
         if line.pop("mounts_on", ""):
             yield [line]
+    if kind in KINDS and kind != "other":
+        yield [_to_find(build, remedy, kind, parts)]
+
+
+def _to_find(build: Build, remedy: Any, kind: str, parts: tuple[str, ...]) -> dict[str, Any]:
+    """A line for what the catalogue does not have, with as much of it as is known."""
+    line = {"id": free_id(build, _name(kind, parts)), "kind": kind}
+    thread = remedy.values.get("thread")
+    if thread is not None and "thread" in KINDS[kind].fields:
+        line["thread"] = str(thread)
+    if kind in BY_THREAD and len(parts) > 1:
+        line |= _seat(build.part(parts[0]))
+    if kind == "lug-nut" and parts:
+        line["mounts_on"] = parts[-1]
+    line["qty"] = str(_pieces(remedy) or (2 if kind in IN_PAIRS else 1))
+    return {**line, "note": TO_BE_FOUND}
+
+
+def _seat(held: Any) -> dict[str, str]:
+    """The seat that nuts or bolts need which hold this wheel or adapter, as far as it is known."""
+    before = "nut_" if held is not None and held.kind == "adapter" else ""
+    names = {"seat": "nut_seat", "seat_angle": f"{before}seat_angle", "seat_radius": f"{before}seat_radius"}
+    return {
+        key: held.values[name].text for key, name in names.items()
+        if held is not None and name in held.fields and held.has(name)
+    }  # fmt: skip
 
 
 def _both_hands(build: Build, stock: list[tuple[Any, Any]]) -> Iterator[list[dict[str, Any]]]:
@@ -56,6 +88,12 @@ def _both_hands(build: Build, stock: list[tuple[Any, Any]]) -> Iterator[list[dic
     }
     layout: Any = build.layout
     axles = layout.axles if layout.has("axles") else 1
+    if not (hands["left"] and hands["right"]):
+        yield [
+            {"id": free_id(build, f"brake-{hand}"), "kind": "brake", "hand": hand, "qty": str(axles),
+             "note": TO_BE_FOUND}
+            for hand in ("left", "right")
+        ]  # fmt: skip
     for left, right in list(zip(hands["left"], hands["right"], strict=False))[:MOST]:
         yield [
             {"id": free_id(build, "brake-left"), "part": left[0].id, "qty": str(axles)},
@@ -81,6 +119,16 @@ def other_hand(
         words = f"Keep {count - half} of {line.id}, and add " if keep else "Add "
         yield Option(line.id, BUY, f"{words}{half} x {described(other)} ({entry.id})",
                      [*keep, Add(new, line.id)], entry=entry.id)  # fmt: skip
+    alike = {
+        key: " ".join(line.values[name].text.split())
+        for name, field in line.fields.items()
+        if (key := field.key) in mating_fields(line.kind) and key != "hand" and line.has(name)
+    }
+    new = {"id": free_id(build, f"{line.id}-{hand}"), "kind": line.kind, **alike, "hand": hand, "qty": str(half)}
+    said = "".join(f", {key.replace('_', ' ')} {text}" for key, text in alike.items())
+    words = f"Keep {count - half} of {line.id}, and find " if keep else "Find "
+    yield Option(line.id, FIND, f"{words}{half} x {line.title}, {hand} hand{said}",
+                 [*keep, Add({**new, "note": TO_BE_FOUND}, line.id)])  # fmt: skip
 
 
 def _differs(line: Any, other: Any) -> bool:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build.change_article import OF_THE_LINE
 from partscheck.uses.fix.edits import MAPS, Add, Article, Drop, Put, Remove
+from partscheck.uses.fix.list_comments import Beside, comments_beside
 from partscheck.uses.fix.list_spans import Lines, Span, spans
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from typing import Any
 
     from partscheck.uses.fix.edits import Edit
 
@@ -26,11 +28,18 @@ class CannotEditError(Exception):
 
 def edited(text: str, edits: Iterable[Edit]) -> str:
     """The text of a list with these edits made.  Raises ``CannotEditError``; then nothing is to be used."""
+    return edited_and_beside(text, edits)[0]
+
+
+def edited_and_beside(text: str, edits: Iterable[Edit]) -> tuple[str, list[Beside]]:
+    """The same, with the comments that stand beside what was changed.  Raises ``CannotEditError``."""
     mark = "\ufeff" if text.startswith("\ufeff") else ""
     editor = _Editor(text.removeprefix("\ufeff"))
     for edit in _gathered(edits):
         editor.make(edit)
-    return mark + editor.text()
+    new = editor.text()
+    changes = [(start, end, put) for start, end, _, put in editor.in_order()]
+    return mark + new, comments_beside(editor.root, editor.lines, changes, new)
 
 
 def _gathered(edits: Iterable[Edit]) -> list[Any]:
@@ -86,7 +95,7 @@ class _Editor:
     def text(self) -> str:
         """The text with every change; changes at one place stand in the order they were made."""
         out, at = [], 0
-        for start, end, _, new in sorted(self.changes, key=lambda one: one[:3]):
+        for start, end, _, new in self.in_order():
             if start < at:
                 raise CannotEditError("two changes meet at one place of the text")
             out += [self.source[at:start], new]
@@ -95,6 +104,9 @@ class _Editor:
         if self.tail:
             found = found if found.endswith(("\n", "\r")) or not found else found + self.newline
         return found + self.tail
+
+    def in_order(self) -> list[tuple[int, int, int, str]]:
+        return sorted(self.changes, key=lambda one: one[:3])
 
     def make(self, edit: Any) -> None:
         if isinstance(edit, Add):
@@ -119,10 +131,19 @@ class _Editor:
         for key, value in edit.fields.items():
             if key in there:
                 self._replace(node, key, value, edit.target)
-        if node.flow and (dropped or new):
+        called = self._id_typed(node, edit)
+        if called and not node.flow:
+            first = node.entries[0][0].start
+            self._change(first, first, f"id: {typed(called['id'], False)}{self.newline}{' ' * node.column}")
+        if node.flow and (dropped or new or called):
             self._rewrite_flow(node, edit, dropped)
         elif dropped or new:
             self._edit_block(node, dropped, new, edit.target)
+
+    def _id_typed(self, node: Span, edit: _MapEdit) -> dict[str, Any]:
+        """A line without an id is called by its article: with another one it has to say what it is called."""
+        called = edit.another or "part" in edit.gone
+        return {"id": edit.target} if called and not edit.inner and not node.said("id") else {}
 
     def _goes(self, key: str, edit: _MapEdit) -> bool:
         if key in edit.fields:
@@ -135,8 +156,22 @@ class _Editor:
         if old.form != "scalar" and not old.flow:
             raise CannotEditError(f"{target}.{key} is a map or list over several lines")
         if old.style in ("|", ">"):
-            raise CannotEditError(f"{target}.{key} is a text over several lines")
+            self._before_block(old, str(value), f"{target}.{key}")
+            return
         self._change(old.start, old.end, typed(value, node.flow))
+
+    def _before_block(self, old: Span, value: str, name: str) -> None:
+        """A text over several lines gets what comes before it as its first line; it stays as it was typed."""
+        said = " ".join(old.text.split())
+        head = value.removesuffix(said).rstrip() if said and value.endswith(said) else ""
+        first = self.lines.next_of(old.start)
+        header = self.source[old.start : first].partition("#")[0]
+        if value != said and (not head or any(one.isdigit() for one in header)):
+            raise CannotEditError(f"{name} is a text over several lines")
+        if head:
+            line = next(one for one in self.source[first : old.end].splitlines() if one.strip())
+            indent = line[: len(line) - len(line.lstrip())]
+            self._change(first, first, indent + head + self.newline)
 
     def _change(self, start: int, end: int, new: str) -> None:
         self.changes.append((start, end, 0, new))
@@ -150,8 +185,8 @@ class _Editor:
     def _rewrite_flow(self, node: Span, edit: _MapEdit, dropped: list[str]) -> None:
         """The whole map in braces anew; entries that stay are copied as they were typed."""
         self.changes = [one for one in self.changes if not (node.start <= one[0] and one[1] <= node.end)]
-        pieces: list[str] = []
-        new = dict(edit.fields)
+        new = {**self._id_typed(node, edit), **edit.fields}
+        pieces = [f"id: {typed(new.pop('id'), True)}"] if "id" in new else []
         for key, value in node.entries:
             if key.text in edit.fields:
                 pieces.append(f"{key.text}: {typed(new.pop(key.text), True)}")

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 _BREAK = re.compile("\r\n|\n|\r")
 

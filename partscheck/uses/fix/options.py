@@ -5,19 +5,19 @@ An option is proposed here and judged elsewhere: whether it clears anything is t
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.fit import Fit
 from partscheck.build.model import pieces
 from partscheck.build.needs import need_of
 from partscheck.build.record_reader import fields_by_key
 from partscheck.notation.fastener_size import FastenerSize
 from partscheck.notation.interval import Interval
+from partscheck.notation.tire_size import TireSize
 from partscheck.notation.wheel_size import WheelSize
 from partscheck.parts.kinds import KINDS
-from partscheck.rules.check import AT_LEAST
+from partscheck.rules.check import AT_LEAST, AT_MOST
 from partscheck.uses.bom_kinds import described
-from partscheck.uses.fix.candidates import Want
+from partscheck.uses.fix.between import adapters_between
+from partscheck.uses.fix.candidates import Want, of_diameter
 from partscheck.uses.fix.edits import (
     BUY,
     COUNT,
@@ -34,13 +34,17 @@ from partscheck.uses.fix.edits import (
     Put,
     Remove,
 )
-from partscheck.uses.fix.lines_to_add import lines_to_add, other_hand
+from partscheck.uses.fix.lines_to_add import BY_THREAD, lines_to_add, other_hand
 from partscheck.uses.fix.mating import use_fields
+from partscheck.uses.fix.neighbours import other_system
+from partscheck.uses.fix.notes import TO_BE_FOUND, note_kept, note_to_find
 from partscheck.uses.fix.typed_text import quantity_text, value_text
 from partscheck.uses.fix.wanted import wanted_words
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
+    from typing import Any
 
     from partscheck.build.model import Build
     from partscheck.parts.record import Part
@@ -48,6 +52,8 @@ if TYPE_CHECKING:
     from partscheck.uses.fix.trials import Told
 
 MOST_CANDIDATES = 8  # articles tried for one line
+OF_ONE_ARTICLE = ("price", "seller", "weight", "make")  # not what an article still to be found has
+BETWEEN = "bolt-circle-mismatch"  # its remedy to add something is an adapter between the two parts
 # What may be declared to clear a stop: it promises something (less weight, less speed), and nothing else.
 # What only says of a part what nobody looked at (a pocket, a hand) is not among them.
 PROMISES = ("gross_weight", "gawr", "top_speed")
@@ -95,7 +101,7 @@ class Proposer:
     # ---- one remedy ----------------------------------------------------------------------
 
     def _carry_out(self, remedy: Any, sentence: str, stop: Told, number: int) -> Iterator[Option]:
-        words = sentence.removeprefix("or ")
+        words = sentence.removeprefix("or, ").removeprefix("or ")
         do = words[:1].upper() + words[1:]
         field = remedy.field
         if remedy.operation == "add" and (field in KINDS or not field):
@@ -115,6 +121,8 @@ class Proposer:
         sort = _sort(target, key, remedy.operation)
         if sort is None:
             return
+        if key in WORK and remedy.relation == AT_MOST:  # there something strips: how far below, nobody says
+            return
         holder, inner, record = self._record(target)
         if record is None:
             return
@@ -123,7 +131,8 @@ class Proposer:
             return
         edits = [Put(holder, key, text, inner), *self._along(holder, key, text, remedy)]
         field = ".".join((*inner, key))
-        yield Option(holder, sort, do, edits, hazard=_hazard(sort, record, stop), field=field)
+        hazard = "" if key in WORK else _hazard(sort, record, stop)
+        yield Option(holder, sort, do, edits, hazard=hazard, field=field)
 
     def _record(self, target: str) -> tuple[str, tuple[str, ...], Any]:
         """(id that a change can name, way to a record inside it, the record)."""
@@ -161,6 +170,12 @@ class Proposer:
         before = getattr(record, name, None)
         if isinstance(before, (FastenerSize, WheelSize)) and isinstance(remedy.target, Interval):
             return key, size_text(before, remedy.relation, remedy.target, self.units)
+        if isinstance(before, TireSize):  # no tire is typed by its rim alone
+            return key, "" if isinstance(remedy.target, Interval) else value_text("", remedy.target, self.units)
+        if isinstance(before, FastenerSize) and before.known and not isinstance(remedy.target, Interval):
+            if other_system(remedy.target, before.thread):  # a metric bolt has no grade 5 and no length in inches
+                return key, ""
+            return key, f"{remedy.target} x {quantity_text(before.length, self.units)}"
         if type(fields[key].type).__name__ == "Flag" and not isinstance(remedy.target, str):
             return key, "true" if remedy.target is not False else "false"
         return key, value_text(remedy.relation, remedy.target, self.units)
@@ -184,11 +199,15 @@ class Proposer:
         if "half" in remedy.values or (remedy.field in ("brake", "suspension-arm") and remedy.target):
             yield from other_hand(self.build, self.shelf, remedy, stop.parts, do)
             return
+        if stop.slug == BETWEEN:
+            yield from adapters_between(self.build, self.fit, self.shelf, stop, self.leading)
+            return
         for lines in lines_to_add(self.build, self.shelf, remedy, stop.parts):
             name = " and ".join(_line_words(line) for line in lines)
             slot = "+" + "/".join((remedy.field or stop.slug, *stop.parts[:2]))
-            yield Option(slot, BUY, f"Add {name}", [Add(line) for line in lines],
-                         entry=lines[0].get("part"))  # fmt: skip
+            find = any(line.get("note") == TO_BE_FOUND for line in lines)
+            yield Option(slot, FIND if find else BUY, f"{'Find' if find else 'Add'} {name}",
+                         [Add(line) for line in lines], entry=lines[0].get("part"))  # fmt: skip
 
     # ---- articles ------------------------------------------------------------------------
 
@@ -226,6 +245,9 @@ class Proposer:
             if typed is not None and name not in other.values and typed.layer == "list":
                 fields[key] = typed.text
         fields.update(self._count(part, other))
+        note = note_kept(part)
+        if note:
+            fields["note"] = note
         return Option(part.id, BUY, f"Take {described(other)} ({entry.id})", [Article(part.id, entry.id, fields)],
                       entry=entry.id)  # fmt: skip
 
@@ -255,11 +277,16 @@ class Proposer:
             return None
         count = self._short(part)
         edits.update({put.key: put for put in count})
+        if "seat" in edits:  # a flat seat has no angle, a cone no radius
+            for key in ("seat_angle", "seat_radius"):
+                if key in part.values and key not in edits:
+                    edits[key] = Put(part.id, key, "unknown")
+        for key in OF_ONE_ARTICLE:
+            if key in part.values and (key, part.kind) != ("weight", "rack"):  # a rack's weight is a load
+                edits[key] = Put(part.id, key, "unknown")
         if part.values.get("have") is not None:
             edits["have"] = Put(part.id, "have", "false")
-        said = part.values.get("note")
-        if said is None:
-            edits["note"] = Put(part.id, "note", "to be found, the catalogue has none")
+        edits["note"] = Put(part.id, "note", note_to_find(part))
         wants = list(chosen.values())
         option = Option(part.id, FIND, f"Find: {wanted_words(part, wants, self.leading)}", edits.values())
         option.wants = wants
@@ -282,6 +309,9 @@ def size_text(before: FastenerSize | WheelSize, relation: str, target: Interval,
     size = value_text(relation, target, leading)
     if not size or not before.known:
         return ""
+    if isinstance(before, WheelSize) and of_diameter(before, target):
+        inches = value_text(relation, target, "inch").removesuffix(" in")
+        return f"{inches} x {quantity_text(before.width, 'inch')}"
     if isinstance(before, WheelSize):
         return f"{quantity_text(before.diameter, 'inch').removesuffix(' in')} x {size}"
     return f"{before.thread} x {size}"
@@ -296,6 +326,8 @@ def _sort(target: str, key: str, operation: str) -> str | None:
         if key in LOADS and target not in MAPS:
             return LOAD
         return DECLARE if key in PROMISES else SHOP if key in WORK else None
+    if operation == "replace" and target in ("layout", "tow_vehicle"):  # an axle, a tow vehicle
+        return FIND
     return SHOP if operation == "replace" else None
 
 
@@ -312,8 +344,13 @@ def _plain(value: Interval) -> Interval:
 
 
 def _line_words(line: dict[str, Any]) -> str:
-    words = ", ".join(f"{key} {value}" for key, value in line.items() if key not in ("id", "qty", "part", "kind"))
-    name = line.get("part") or line.get("kind", "")
+    unsaid = ("id", "qty", "part", "kind", "note")
+    said = [f"{key.replace('_', ' ')} {value}" for key, value in line.items() if key not in unsaid]
+    if line.get("kind") in BY_THREAD and "thread" not in line:
+        said.append("its thread is not known yet: measure it first")
+    words = ", ".join(said)
+    kind = KINDS.get(str(line.get("kind", "")))
+    name = line.get("part") or (kind.title if kind is not None else line.get("kind", ""))
     count = line.get("qty", "1")
     return f"{count} x {name}" + (f" ({words})" if words else "")
 

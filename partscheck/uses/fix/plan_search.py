@@ -11,8 +11,8 @@ not: that no other option exists, and that the demands are all there are; who bu
 from __future__ import annotations
 
 from time import monotonic
-from typing import TYPE_CHECKING
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 

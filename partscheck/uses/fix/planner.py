@@ -14,21 +14,22 @@ from __future__ import annotations
 
 from heapq import heappop, heappush
 from time import monotonic
-from typing import TYPE_CHECKING, Any
 
 from partscheck.parts.kinds import KINDS
 from partscheck.rules.findings import STOP
 from partscheck.uses.fix.candidates import Shelf
 from partscheck.uses.fix.costs import MARGIN, Difference, Price, weighed
-from partscheck.uses.fix.edits import FIND, Option
+from partscheck.uses.fix.edits import BUY, FIND, Option
 from partscheck.uses.fix.options import Proposal, Proposer
 from partscheck.uses.fix.plan_search import Demand, NoChoiceError, choose
 from partscheck.uses.fix.pool import Pool
 from partscheck.uses.fix.rooms import SLUG, STEP
 from partscheck.uses.fix.trials import Outcome, Told, Trials, key_of, kinds_added, touched_ids
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
+    from typing import Any
 
     from partscheck.build.model import Build
     from partscheck.engine import Result
@@ -213,6 +214,7 @@ class Planner:
     # ---- options ---------------------------------------------------------------------------
 
     def _begin(self) -> None:
+        self._mind_the_time()
         stops = list(self.base.stops.values())
         self._take_in(self._proposed((), stops))
         for stop in stops:
@@ -253,12 +255,22 @@ class Planner:
                 self._note([proposal.option], outcome)
                 if not outcome.possible or not (late or self._clears_any(outcome)):
                     continue
+                if proposal.option.sort == FIND and self._for_sale(proposal.option):
+                    continue
                 number = self.pool.add(proposal.option, self._cost(proposal.option))
                 new.append(number)
             proposal.option = self.pool.options[number]
             self._meant.add((number, proposal.stop))
             self.proposals.append(proposal)
         return new
+
+    def _for_sale(self, wanted: Option) -> bool:
+        """Whether the catalogue has what does as much: then nothing is to be looked for."""
+        left = self.still((wanted,))
+        return any(
+            one.sort == BUY and (one.slot, one.field) == (wanted.slot, wanted.field) and self.still((one,)) <= left
+            for _, one in self.pool.each()
+        )
 
     def _clears_any(self, outcome: Outcome) -> bool:
         return any(
@@ -342,6 +354,11 @@ class Planner:
             key[0] == stop.slug and key not in self.base.unsure and {*key[1]} & {*stop.parts}
             for key in outcome.unsure
         )
+
+    def still(self, options: Iterable[Option]) -> set[Key]:
+        """Stops that are there with these options, those too that their rule cannot tell any more."""
+        outcome = self.trials.outcome(options)
+        return {*outcome.stops, *(key for key, stop in self.base.stops.items() if self._untold(outcome, stop))}
 
     def _concerns(self, number: int, stop: Told) -> bool:
         """Whether the option changes anything that the stop's rule read."""

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.build.copying import copied
 from partscheck.build.fit import Fit
 from partscheck.engine import check_build
 from partscheck.rules.findings import CAUTION, MEASURE, STOP
 from partscheck.uses.fix.costs import Bill, Difference
-from partscheck.uses.fix.edits import FIND
+from partscheck.uses.fix.edits import COUNT, FIND
 from partscheck.uses.fix.rooms import rooms
 from partscheck.uses.fix.trials import apply_options, key_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -25,21 +24,25 @@ if TYPE_CHECKING:
 
 class Step:
     """One option of a plan: ``clears`` slugs of the stops that it clears by itself, ``needed_for`` slugs of
-    those that the other steps would bring without it, or that take several steps together.
+    those that the other steps would bring without it, or that take several steps together; ``spares`` slugs of
+    those that it would clear by itself, too, but that another step of the plan clears already.
     """
 
-    __slots__ = ("clears", "needed_for", "option")
+    __slots__ = ("clears", "needed_for", "option", "spares")
 
-    def __init__(self, option: Option, clears: Iterable[str], needed_for: Iterable[str] = ()) -> None:
+    def __init__(
+        self, option: Option, clears: Iterable[str], needed_for: Iterable[str] = (), spares: Iterable[str] = ()
+    ) -> None:
         self.option = option
         self.clears = list(dict.fromkeys(clears))
         self.needed_for = list(dict.fromkeys(needed_for))
+        self.spares = [slug for slug in dict.fromkeys(spares) if slug not in self.clears]
 
 
 class Plan:
     """What to do, and what came of it on a copy of the build.
 
-    ``steps`` in the order of the list; ``before`` and ``after`` results, ``build`` the changed one; ``clears``
+    ``steps`` as they are told; ``before`` and ``after`` results, ``build`` the changed one; ``clears``
     stops that go; ``leaves`` stops that stay because nothing considered clears them; ``causes`` cautions and
     measurements that were not there before; ``difference`` in money and weight; ``least_room`` the rated part
     with the least left over; ``proven`` True when nothing better is left among the options considered.
@@ -67,7 +70,8 @@ class Plan:
         ]  # fmt: skip
         self.difference = Difference(Bill(before), bill := Bill(self.after))
         changed = {*self.applied.articles, *(part.id for part in self.applied.added)}
-        to_find = [step.option.slot for step in steps if step.option.sort == FIND]
+        changed |= {step.option.slot for step in steps if step.option.sort == COUNT}
+        to_find = [id for step in steps if step.option.sort == FIND for id in step.option.to_find]
         unpriced = [one for one in bill.unpriced if {*one.split(" + ")} & changed]
         self.difference.unpriced = sorted({*to_find, *unpriced})
         self.least_room = next(iter(rooms(self.after).values()), None)

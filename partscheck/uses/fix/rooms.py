@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.tow_links import TONGUE
 from partscheck.notation.interval import Interval
 from partscheck.notation.show import show_limit
 from partscheck.rules.check import AT_LEAST, Remedy
 from partscheck.uses.load_path import load_path
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.engine import Result
 
 SLUG = "least-room"

@@ -5,8 +5,6 @@ What cannot be told any more counts as not cleared: a stop does not go away beca
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.apply import apply_change
 from partscheck.build.change import node_of
 from partscheck.build.copying import copied
@@ -21,12 +19,15 @@ from partscheck.uses.fix.costs import Bill
 from partscheck.uses.fix.edits import MARK, Add, Remove, change_of, inner_puts
 from partscheck.uses.fix.rooms import rooms
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from typing import Any
 
     from partscheck.build.apply import Applied
     from partscheck.build.model import Build
     from partscheck.engine import Result
+    from partscheck.parts.record import Part
     from partscheck.rules.findings import Finding
     from partscheck.uses.fix.candidates import Shelf
     from partscheck.uses.fix.edits import Option, Put
@@ -109,6 +110,7 @@ class Trials:
         self.tried = 0
         self._again = Recheck(self.build, decide=False)
         self._known: dict[Any, Outcome] = {}
+        self._lines: list[Part] = []  # those added by earlier trials
         self._before = Fit(copied(build))
 
     def outcome(self, options: Iterable[Option], bill: bool = False) -> Outcome:
@@ -123,6 +125,7 @@ class Trials:
     def with_result(self, options: Iterable[Option], look: Any) -> Any:
         """``look(result)`` while these options are applied.  Raises ``Faults``."""
         applied = apply_options(self.build, tuple(options), self._before)
+        applied.added_again(self._lines)
         try:
             for record, name in applied.touched():
                 self._again.touched(record, name)
@@ -178,7 +181,7 @@ def _changed_parts(build: Build, applied: Applied) -> list[Any]:
 
 def _put_inside(build: Build, applied: Applied, put: Put) -> None:
     record = inner_record(build, put.target, put.inner)
-    reader = RecordReader(build.tables)
+    reader = RecordReader(build.tables, spellings=build.spellings)
     field = None if record is None else fields_by_key(type(record)).get(put.key)
     typed = None if record is None or field is None else reader.read(record, field, node_of(put.text, MARK))
     if record is None or field is None or typed is None:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from partscheck.notation.interval import Interval, Quantity, same_within
 from partscheck.notation.measure import read_quantity
 from partscheck.notation.show import show, show_limit
 from partscheck.rules.check import AT_LEAST, AT_MOST
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 _DIMENSION = {
     "mm": "length", "N": "load", "kg": "mass", "kPa": "pressure", "N m": "torque", "km/h": "speed",
@@ -24,6 +26,8 @@ def value_text(relation: str, target: Any, leading: str) -> str:
         return ""
     if not isinstance(target, Interval):
         return str(target).lower() if isinstance(target, bool) else str(target)
+    if isinstance(target, Quantity) and target.text and target.is_exact:  # as it is said: "drill to 9/16 in"
+        return target.text
     if relation in (AT_MOST, AT_LEAST):
         end = target.lo if relation == AT_MOST else target.hi
         return limit_text(Interval.exact(end, target.unit), leading, up=relation == AT_LEAST)

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.reader import read_build
 from partscheck.engine import check_build
 from partscheck.notation.faults import Faults
 from partscheck.notation.interval import INF, Interval
 from partscheck.parts.record import Record
 from partscheck.uses.fix.edits import Article, Drop, Put
-from partscheck.uses.fix.list_edits import CannotEditError, edited
+from partscheck.uses.fix.list_edits import CannotEditError, edited_and_beside
+from partscheck.uses.fix.notes import TO_BE_FOUND_AT_ALL, WAS_FOR
 from partscheck.uses.fix.trials import key_of
 from partscheck.uses.fix.typed_text import quantity_text
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.model import Build
     from partscheck.uses.fix.edits import Edit
+    from partscheck.uses.fix.list_comments import Beside
     from partscheck.uses.fix.plans import Plan
 
 TAPE = 0.15  # mm: a height that follows the tires is written to 0.01 in
@@ -30,7 +33,36 @@ def written_list(text: str, plan: Plan) -> str:
     It was read again: it gives the build and the findings that were tried.  Raises ``CannotEditError`` where
     an edit cannot be made in place or something else would come of it.
     """
-    new = edited(text, plan_edits(plan))
+    return written_and_beside(text, plan)[0]
+
+
+def written_and_beside(text: str, plan: Plan) -> tuple[str, list[str]]:
+    """The same, with what somebody has to read again in it: notes and comments that were written for what
+    stood there before, one line of text each.  Raises ``CannotEditError``.
+    """
+    edits = plan_edits(plan)
+    new, beside = edited_and_beside(text, edits)
+    _as_tried(new, plan)
+    return new, [*_notes(edits, plan), *(_beside(one) for one in beside)]
+
+
+def _notes(edits: list[Edit], plan: Plan) -> list[str]:
+    ids = [
+        edit.target for edit in edits
+        if (isinstance(edit, Put) and edit.key == "note" and WAS_FOR in str(edit.text))
+        or (isinstance(edit, Article) and WAS_FOR in str(edit.fields.get("note", "")))
+    ]  # fmt: skip
+    return [f"{id}: its note stays, marked as written for the part before" for id in dict.fromkeys(ids)]
+
+
+def _beside(one: Beside) -> str:
+    if one.line is None:
+        return f"gone with what it stood behind: {one.text}"
+    return f"line {one.line}: {one.text}"
+
+
+def _as_tried(new: str, plan: Plan) -> None:
+    """Read again, and compared with the build and the findings that were tried.  Raises ``CannotEditError``."""
     build = plan.build
     try:
         again = read_build(new.encode("utf-8"), build.tables, build.file)
@@ -44,7 +76,6 @@ def written_list(text: str, plan: Plan) -> str:
         raise CannotEditError(f"written so it would say something else of {', '.join(apart[:3])}")
     if _said(result) != _said(plan.after):
         raise CannotEditError("written so the rules would find something else")
-    return new
 
 
 def plan_edits(plan: Plan) -> list[Edit]:
@@ -58,6 +89,10 @@ def plan_edits(plan: Plan) -> list[Edit]:
             edits.append(Drop(one.record.id, key))
             if key == "part":
                 edits += _written_out(one.record)
+    for part in plan.build.parts:  # what this command wrote of an article to be found, which has been now
+        note = part.values.get("note")
+        if part.id in another and note is not None and note.text.startswith(TO_BE_FOUND_AT_ALL):
+            edits.append(Drop(part.id, "note"))
     for one in plan.applied.carried:
         value = one.after.value if one.after is not None else None
         known = isinstance(value, Interval) and value.known
@@ -97,7 +132,7 @@ def _apart(one: Record, other: Record) -> list[str]:
     names = dict.fromkeys((*one.values, *other.values))
     found = []
     for name in names:
-        if name in ("note", "kind_"):
+        if name in ("note", "kind_", "id"):  # records are told apart by their ids already
             continue
         first, second = one.values.get(name), other.values.get(name)
         if first is None or second is None or not _alike(first.value, second.value):

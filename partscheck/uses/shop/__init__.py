@@ -8,14 +8,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.interval import Interval
 from partscheck.rules.findings import CAUTION, MEASURE, STOP
 from partscheck.uses.shop import brakes, checks, drilling, hubs, joints, measuring, studs, threads, wheels, wiring
 from partscheck.uses.shop.concerns import concerns
 from partscheck.uses.shop.sheet import Said, Section, Step, Torque
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
 

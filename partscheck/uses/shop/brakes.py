@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.places import AxlePlace
 from partscheck.rules.basis import practice
 from partscheck.rules.hands import BENCH, HANDED, SIDES, UNEVEN
 from partscheck.uses.shop.sheet import FROM_LIST, Said, Section, Step, merged
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.engine import Result
 

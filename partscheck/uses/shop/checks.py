@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.findings import MEASURE, NOTE, OK, STOP
@@ -12,8 +10,10 @@ from partscheck.uses.shop.sheet import FROM_LIST, Bound, Section, Step, limits_b
 from partscheck.uses.shop.wheels import HAZARD as WHEEL_HAZARD
 from partscheck.uses.shop.wheels import lug_sets
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.build.limits import Limits
     from partscheck.engine import Result

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.joint_places import JointPlace
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.uses.shop.sheet import FROM_LIST, Said, Section, Step, basis_of
 from partscheck.uses.shop.sizes import SAME, drill_name, drills
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.engine import Result
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.bearing_data import PLACES, cone_part, cup_part, outside_of, spindle_of
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice, published
@@ -11,8 +9,10 @@ from partscheck.rules.grease import DRY, for_hubs, grams, grease_at_end
 from partscheck.rules.message import name_of
 from partscheck.uses.shop.sheet import FROM_LIST, Bound, Said, Section, Step, limits_basis, merged
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.build.places import WheelEnd
     from partscheck.engine import Result
@@ -178,7 +178,7 @@ def _pack(result: Result, end: WheelEnd) -> Iterator[Step]:
     ]
     if not parts:
         return
-    whole = Whole(result.build, result.fit.weights, result.fit)
+    whole = Whole(result.build, result.fit.weights)
     tubs = [tub for tub in result.build.of_kind("grease") if for_hubs(whole, tub)]
     bearings = list(dict.fromkeys(parts))
     step = Step(

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.joint_clamp import LUBRICATED, nut_factor, proof_load, torque_of, typed_preload
 from partscheck.notation.interval import INF, Interval
 from partscheck.rules.basis import practice, published
@@ -14,8 +12,10 @@ from partscheck.uses.shop.sheet import FROM_LIST, Said, Section, Step, Torque, b
 from partscheck.uses.shop.sizes import INSERTS, head_wrench, nut_wrench
 from partscheck.uses.shop.tightening import STAGES, stages, tell_stages
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.build.joint_places import JointPlace
     from partscheck.engine import Result

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.rules.check import AT_LEAST
 from partscheck.uses.measurements import measurements
 from partscheck.uses.shop.sheet import Bound, Said, Section, Step
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.engine import Result
     from partscheck.uses.measurements import Measurement

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.notation.interval import Interval
 from partscheck.notation.show import show_limit
 from partscheck.rules.basis import Basis
 from partscheck.rules.message import write
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from typing import Any
 
     from partscheck.build.limits import Limits
     from partscheck.parts.record import Part

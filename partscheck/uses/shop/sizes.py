@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING, Any
 
 from partscheck.build import fastener_data as data
 from partscheck.notation.interval import INF, Interval, Quantity
 from partscheck.rules.basis import practice
 from partscheck.uses.shop.sheet import FROM_LIST, Said, basis_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.build.joint_places import JointPlace
     from partscheck.rules.basis import Basis
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.places import LugSet
 from partscheck.build.stud_data import stud_count
 from partscheck.rules.adapter_studs import HELD_OFF
@@ -11,8 +9,10 @@ from partscheck.rules.basis import practice
 from partscheck.rules.findings import MEASURE, STOP
 from partscheck.uses.shop.sheet import Bound, Said, Section, Step
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.engine import Result
     from partscheck.rules.check import Remedy

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build import fastener_data as data
 from partscheck.notation.words import UNKNOWN_WORD
 from partscheck.rules.basis import practice
@@ -12,8 +10,10 @@ from partscheck.uses.shop.drilling import all_pieces, joints
 from partscheck.uses.shop.sheet import FROM_LIST, Section, Step, basis_of
 from partscheck.uses.shop.sizes import drill_name, drills, named
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.build.joint_places import JointPlace
     from partscheck.engine import Result

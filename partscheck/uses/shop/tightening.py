@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from partscheck.formulas.torque_order import neighbours_in_a_row, star_order
 from partscheck.notation.interval import Interval
 from partscheck.rules.basis import practice
 from partscheck.uses.shop.sheet import limits_basis
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from partscheck.build.limits import Limits
     from partscheck.uses.shop.sheet import Step

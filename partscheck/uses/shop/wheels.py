@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.places import LugSet
 from partscheck.build.stud_data import stud_count
 from partscheck.notation.interval import Interval
@@ -13,7 +11,10 @@ from partscheck.uses.shop.sheet import FROM_LIST, Bound, Said, Section, Step, To
 from partscheck.uses.shop.sizes import socket_of
 from partscheck.uses.shop.tightening import circle_order, stages, tell_order, tell_stages
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from typing import Any
+
     from partscheck.engine import Result
     from partscheck.rules.basis import Basis
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from partscheck.build.brake_circuit import electric_brakes
 from partscheck.rules.basis import practice
 from partscheck.rules.connector import plug_rows
@@ -11,8 +9,10 @@ from partscheck.rules.message import name_of
 from partscheck.uses.bom_amounts import LIT_WITH_TAIL, OWN_WIRE, SIDED, whole_of
 from partscheck.uses.shop.sheet import FROM_LIST, Said, Section, Step, basis_of
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from typing import Any
 
     from partscheck.engine import Result
 
