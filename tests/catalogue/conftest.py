@@ -19,6 +19,9 @@ def cache(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPa
     return folder / "partscheck"
 
 
-@pytest.fixture
-def shipped() -> Catalogue:
-    return Catalogue.load()
+@pytest.fixture(scope="session")
+def shipped(tmp_path_factory: pytest.TempPathFactory) -> Catalogue:
+    """Read alone, never changed."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("shipped-cache")))
+        return Catalogue.load()

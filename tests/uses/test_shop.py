@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import random
 import re
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -333,8 +334,11 @@ def test_the_page_keeps_its_width(name: str, columns: int) -> None:
     assert "\n\n\n" not in text
 
 
-def schema() -> Any:
-    return json.loads((ROOT / "schemas/shop.schema.json").read_text(encoding="utf-8"))
+@cache
+def valid() -> Any:
+    return jsonschema.Draft202012Validator(
+        json.loads((ROOT / "schemas/shop.schema.json").read_text(encoding="utf-8"))
+    )
 
 
 @each_case
@@ -344,7 +348,7 @@ def test_any_list_gives_a_sheet(case: dict[str, Any]) -> None:
     for leading in ("inch", "metric"):
         assert max(len(line) for line in shop_text(sheet, leading, 80).splitlines()) <= 100
         assert shop_markdown(sheet, leading).startswith("# BENCH SHEET")
-    jsonschema.validate(shop_data(sheet, "metric"), schema())
+    valid().validate(shop_data(sheet, "metric"))
     seen = {int(number) for step in sheet.steps() for number in step.stops}
     assert seen <= set(range(1, len(sheet.stops) + 1))
 
