@@ -18,6 +18,7 @@ from partscheck.build.reader import read_build
 from partscheck.catalogue.catalogue import Catalogue
 from partscheck.engine import Result, check_build
 
+LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 CASES = Path(__file__).parent / "cases"
 WORST_FIRST = ("stop", "caution", "measure", "note", "ok")
 
@@ -33,12 +34,13 @@ def case_files() -> list[Path]:
 
 def load_cases(path: Path) -> list[tuple[str, dict[str, Any]]]:
     """(rule, case) of one file."""
-    data = yaml.safe_load(path.read_text(encoding="utf-8"))
+    data = yaml.load(path.read_text(encoding="utf-8"), Loader=LOADER)
     assert {"rule", "cases"} <= set(data or ()), f"{path} needs `rule:` (as the file is called) and `cases:`"
     assert data["rule"] == path.stem, f"{path} is about {data['rule']}"
     return [(data["rule"], case) for case in data["cases"]]
 
 
+@cache
 def all_cases() -> list[tuple[str, str, dict[str, Any]]]:
     """(name, rule, case) of every case of every file."""
     return [

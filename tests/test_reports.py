@@ -24,12 +24,18 @@ NOT_WORDS = re.compile(r"\{\w*\}|\binf\b|\bnan\b|\bNone\b|<\w+ |: ,| ,|\bat at\b
 
 
 @each_case
-def test_the_text_reads_as_words(case: dict[str, Any]) -> None:
+def test_every_case_is_told_in_words_with_what_to_do_and_on_which_basis(case: dict[str, Any]) -> None:
     result = check_text(case["list"])
     for leading in ("inch", "metric"):
         lines = text_report(result, leading, 80, everything=True).splitlines()
         assert not [line for line in lines if NOT_WORDS.search(line)]
         assert not [line for line in lines if len(line) > 80 and len(line.split()) > 1]
+    for finding in (*result.findings, *result.folded):
+        assert finding.basis
+        if finding.verdict == "stop":
+            assert finding.remedies("metric"), finding
+        if finding.verdict == "measure":
+            assert finding.missing or finding.check.message, finding
 
 
 # The schema's validator is slow: every third case.
@@ -38,17 +44,6 @@ def test_the_json_is_as_its_schema_says(case: dict[str, Any]) -> None:
     result = check_text(case["list"])
     errors = [error.message[:200] for error in VALID.iter_errors(json.loads(json_report(result, "metric")))]
     assert not errors
-
-
-@each_case
-def test_every_stop_says_what_to_do_and_every_finding_on_which_basis(case: dict[str, Any]) -> None:
-    result = check_text(case["list"])
-    for finding in (*result.findings, *result.folded):
-        assert finding.basis
-        if finding.verdict == "stop":
-            assert finding.remedies("metric"), finding
-        if finding.verdict == "measure":
-            assert finding.missing or finding.check.message, finding
 
 
 def test_a_rating_that_nobody_knows_is_not_printed_as_nothing() -> None:
