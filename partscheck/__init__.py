@@ -86,7 +86,7 @@ def read_list(
     from partscheck.build.reader import read_build
     from partscheck.catalogue.catalogue import Catalogue
 
-    return read_build(source, Catalogue.load([os.fspath(folder) for folder in catalogs]), file)
+    return read_build(source, Catalogue.load(catalogs), file)
 
 
 def check(

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 STEPS = 128
 WORDS_AT_MOST = 256
+BETWEEN = "\x1f"  # parts the limits of steps where they are stored
 _SOME = re.compile(rb"[^\0]")  # a byte with any bit set, found at the speed of C
 
 TABLES = """
@@ -67,7 +68,7 @@ def number_steps(order: list[tuple[float, int]], distinct: int, places: int) -> 
 
 
 def word_bits(words: list[str | None]) -> list[tuple[str, bytes]] | None:
-    """(word, parts that have it); None where there are too many words."""
+    """(word, parts that have it); None where there are too many words, or one that cannot be stored so."""
     found: dict[str, bytearray] = {}
     size = len(words) // 8 + 1
     for place, word in enumerate(words):
@@ -75,7 +76,7 @@ def word_bits(words: list[str | None]) -> list[tuple[str, bytes]] | None:
             continue
         bits = found.get(word)
         if bits is None:
-            if len(found) >= WORDS_AT_MOST:
+            if len(found) >= WORDS_AT_MOST or BETWEEN in word:
                 return None
             bits = found[word] = bytearray(size)
         bits[place >> 3] |= 1 << (place & 7)
@@ -90,7 +91,7 @@ def write(
     """
     first = connection.execute("SELECT coalesce(max(number), 0) + 1 FROM step").fetchone()[0]
     connection.executemany("INSERT INTO step VALUES (?,?)", enumerate((bits for _, bits in steps), start=first))
-    tops = "\x1f".join(top if isinstance(top, str) else repr(top) for top, _ in steps)
+    tops = BETWEEN.join(top if isinstance(top, str) else repr(top) for top, _ in steps)
     connection.execute("INSERT INTO edge VALUES (?,?,?,?,?)", (kind, field, name, first, tops))
 
 
@@ -160,7 +161,7 @@ class Bitmaps:
 
     def _tops(self, field: str, name: str) -> list[str] | None:
         edge = self._edges.get((field, name))
-        return None if edge is None else edge[1].split("\x1f")
+        return None if edge is None else edge[1].split(BETWEEN)
 
     def _upto(self, field: str, name: str, place: int) -> int:
         """The bitmap kept for a step: of all parts up to it, or of the parts that have its word."""

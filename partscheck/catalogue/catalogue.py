@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 
 from partscheck import __version__
@@ -10,7 +11,6 @@ from partscheck.catalogue.layers import Layer, digest, read_layers
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    import os
     from collections.abc import Iterable
     from typing import Any
 
@@ -58,6 +58,7 @@ class Catalogue:
         self._rows = rows  # None: no file of rows in any layer
         self._own: Stock | None = None
         self._tables: dict[str, dict[str, dict[str, Any]]] = {}
+        self._asked: set[str] = set()  # tables that one row was asked of
         self.overridden: list[tuple[str, str, str]] = list(
             connection.execute("SELECT id, from_layer, by_layer FROM overridden ORDER BY rowid")
         )
@@ -65,20 +66,20 @@ class Catalogue:
     @classmethod
     def load(
         cls,
-        folders: Iterable[str | os.PathLike[str]] = (),
+        folders: Iterable[str | os.PathLike[str]] | str | os.PathLike[str] = (),
         check_entry: CheckEntry | None = None,
         stamp: str = __version__,
     ) -> Catalogue:
         """The shipped catalogue and ``folders`` over it, later ones winning.
 
         A folder holds catalogue files (``*.yaml``, and ``*.csv`` or ``*.jsonl`` with a part in each row);
-        the path of one such file serves too.
+        the path of one such file serves too, and one path alone for a list of them.
         ``check_entry(kind, fields, tables)`` gives the faults of an entry's fields, left out it is
         ``entry_check.check_entry``; ``stamp`` names the version of that check, so that a compiled copy
         checked by another version is not used.
         Raises ``Faults`` with every fault of every file.
         """
-        folders = list(folders)
+        folders = [folders] if isinstance(folders, (str, os.PathLike)) else list(folders)
         layers = read_layers(folders, remember=True)
         key, path, connection = _compiled(layers, stamp)
         if connection is None and any(layer.known for layer in layers):
@@ -86,7 +87,14 @@ class Catalogue:
             key, path, connection = _compiled(layers, stamp)
         rows = _row_stocks(layers)
         if connection is None:
-            connection = _build(layers, key, check_entry or _usual_check(), rows)
+            check = check_entry or _usual_check()
+            try:
+                connection = _build(layers, key, check, rows)
+            except sqlite3.DatabaseError:  # a stock is damaged
+                if rows is None:
+                    raise
+                rows.forget()
+                connection = _build(layers, key, check, rows)
             if path is not None:
                 compiled.store(connection, path)
         return cls(connection, key, rows)
@@ -109,7 +117,21 @@ class Catalogue:
     def part(self, id: str) -> PartEntry | None:
         """The part with this id."""
         found = self._parts("part.id = ?", id)
-        return found[0] if found else None if self._rows is None else self._row_part(id, self._rows)
+        if found or self._rows is None:
+            return found[0] if found else None
+        try:
+            return self._row_part(id, self._rows)
+        except sqlite3.DatabaseError:
+            self.forget_stocks()
+            return self._row_part(id, self._rows)
+
+    def kind_of(self, id: str) -> str:
+        """The kind of the part with this id, "" where there is none: far less to read than the whole part."""
+        found = self._connection.execute("SELECT kind FROM part WHERE id = ?", (id,)).fetchone()
+        if found is not None:
+            return str(found[0])
+        stock = None if self._rows is None else self._rows.holder(id)
+        return "" if stock is None else stock.kind_of(id)
 
     def parts(self, kind: str | None = None) -> list[PartEntry]:
         """Every part of a kind (or all parts), in the order of the files; those in files of rows stay there."""
@@ -122,6 +144,14 @@ class Catalogue:
 
             self._own = own_stock(self._key, self._connection, self)
         return [self._own, *([] if self._rows is None else self._rows.all())]
+
+    def forget_stocks(self) -> None:
+        """Take all stocks away, since one is damaged; each is made anew when it is asked for."""
+        if self._rows is not None:
+            self._rows.forget()
+        if self._own is not None:
+            self._own.forget()
+            self._own = None
 
     def is_in_force(self, id: str, stock: Stock) -> bool:
         """Whether the part of this stock is the one that its id means, no later layer's."""
@@ -185,7 +215,13 @@ class Catalogue:
 
     def row(self, table: str, key: str) -> dict[str, Any] | None:
         """One row of a table: its key and cells by column, ``basis`` {kind, source}, ``note`` if any."""
-        return self._table(table).get(key)
+        if table in self._tables or table in self._asked:
+            return self._table(table).get(key)
+        self._asked.add(table)  # who asks twice gets the whole table: many want a single row of a long one
+        found = self._connection.execute(
+            "SELECT row FROM cell WHERE name = ? AND column = 'key' AND value = ?", (table, key)
+        ).fetchone()
+        return None if found is None else self._read_table(table, "AND row = ?", *found)[key]
 
     def rows(self, table: str) -> list[dict[str, Any]]:
         """Every row of a table, in the order of the file; a table that is not there has none."""
@@ -201,10 +237,11 @@ class Catalogue:
             table = self._tables[name] = self._read_table(name)
         return table
 
-    def _read_table(self, name: str) -> dict[str, dict[str, Any]]:
+    def _read_table(self, name: str, where: str = "", *values: int) -> dict[str, dict[str, Any]]:
         rows: dict[int, dict[str, Any]] = {}
         cells = self._connection.execute(
-            "SELECT row, item, column, value FROM cell WHERE name = ? ORDER BY row, position, item", (name,)
+            f"SELECT row, item, column, value FROM cell WHERE name = ? {where} ORDER BY row, position, item",
+            (name, *values),
         )
         for number, item, column, value in cells:
             row = rows.setdefault(number, {})

@@ -132,7 +132,7 @@ def new_in_memory() -> sqlite3.Connection:
 def store(connection: sqlite3.Connection, path: str) -> None:
     """Copy the database to ``path``, whole or not at all; a folder that cannot be used is left alone."""
     folder = os.path.dirname(path)
-    temporary = f"{path}.{os.getpid()}.part"
+    temporary = half_made(path)
     try:
         os.makedirs(folder, mode=0o700, exist_ok=True)
         copy = sqlite3.connect(temporary)
@@ -149,6 +149,11 @@ def store(connection: sqlite3.Connection, path: str) -> None:
     except (OSError, sqlite3.Error, ValueError):
         with suppress(OSError, ValueError):
             os.unlink(temporary)
+
+
+def half_made(path: str) -> str:
+    """A name beside ``path`` that no other process or thread takes, for what is moved there when it is whole."""
+    return f"{path}.{os.getpid()}.{os.urandom(4).hex()}.part"
 
 
 def drop_oldest(folder: str, start: str, kept: int) -> None:

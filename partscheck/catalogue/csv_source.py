@@ -122,19 +122,21 @@ def _heads(cells: list[str], line: int, names: dict[str, str], faults: RowFaults
         odd = odd_character(cell)
         if odd:
             faults.tell(line, column, cell, "a heading: plain text", odd)
+            key = ""
         elif not key and cell.strip():
-            near = nearest(folded(cell), names)
+            near = "id" if folded(cell) == "part" else nearest(folded(cell), names)
             hint = f"did you mean `{names[near]}`?" if near else "or take the column out"
             faults.tell(line, column, cell, "a heading: id, kind, note, basis, or a field of a part", hint)
         elif key and key in keys:
             faults.tell(line, column, cell, "each heading once", f"column {keys.index(key) + 1} has it already")
+            key = unit = ""  # the rows are read all the same, so that their faults are told, too
         keys.append(key)
         units.append(unit)
     missing = [key for key in ("id", "kind") if key not in keys]
     if missing:
         told = ", ".join(cell.strip() for cell in cells[:8])
         faults.tell(line, 1, told, "a first row of headings with id and kind", f"{' and '.join(missing)} missing")
-    return None if faults else _Heads(keys, units)
+    return None if missing else _Heads(keys, units)
 
 
 def _key(heading: str, names: dict[str, str]) -> tuple[str, str]:

@@ -6,6 +6,7 @@ Which parts replace which, and what differs; the same values under two ids; how 
 from __future__ import annotations
 
 import os
+from sqlite3 import DatabaseError
 
 from partscheck.catalogue.catalogue import Catalogue
 from partscheck.catalogue.layers import SHIPPED, read_layers
@@ -73,15 +74,24 @@ def check_folders(folders: Iterable[str | os.PathLike[str]]) -> FolderReport:
     """
     names = [os.fspath(folder) for folder in folders]
     layers = read_layers(names)
-    report = FolderReport(names)
     told = _faults(names)
     by_schema = schema_faults(layers[1:])
-    report.schema = by_schema is not None
     lines = {(fault.mark.file, fault.mark.line) for fault in told}
     told += [one for one in by_schema or [] if (one.mark.file, one.mark.line) not in lines]
     if told:
         raise Faults(told)
     catalogue = Catalogue.load(names)
+    try:
+        report = _report(names, layers, catalogue)
+    except DatabaseError:  # a file in the cache folder is damaged
+        catalogue.forget_stocks()
+        report = _report(names, layers, catalogue)
+    report.schema = by_schema is not None
+    return report
+
+
+def _report(names: list[str], layers: list[Layer], catalogue: Catalogue) -> FolderReport:
+    report = FolderReport(names)
     report.files = [file for layer in layers[1:] for file in (*(name for name, _ in layer.files),
                                                              *(rows.shown for rows in layer.rows))]  # fmt: skip
     source = read_source(layers, [])

@@ -118,18 +118,19 @@ class Replacements:
 
     def _entries(self, id: str, below: str, above: str) -> tuple[PartEntry, PartEntry] | None:
         """Both parts, each out of the catalogue as it is with its layer on top."""
-        found = []
-        for name in (below, above):
-            if name not in self._upto:
-                self._upto[name] = Catalogue.load(self._names[1 : self._names.index(name) + 1])
-            found.append(self._upto[name].part(id))
-        old, new = found
+        old, new = (self._with_on_top(name).part(id) for name in (below, above))
         return None if old is None or new is None else (old, new)
 
     def _of_other_kind(self, id: str, below: str, above: str) -> Replaced | None:
         """A conflict is told even where there are many others of no such weight."""
-        entries = self._entries(id, below, above)
-        return self._compared(id, below, above) if entries and entries[0].kind != entries[1].kind else None
+        old, new = (self._with_on_top(name).kind_of(id) for name in (below, above))
+        return self._compared(id, below, above) if old != new else None
+
+    def _with_on_top(self, name: str) -> Catalogue:
+        """The catalogue up to this layer."""
+        if name not in self._upto:
+            self._upto[name] = Catalogue.load(self._names[1 : self._names.index(name) + 1])
+        return self._upto[name]
 
     def _compared(self, id: str, below: str, above: str) -> Replaced | None:
         entries = self._entries(id, below, above)
@@ -143,7 +144,7 @@ class Replacements:
         texts = [{key: text for key, (text, *_) in entry.fields.items()} for entry in (old, new)]
         for key in dict.fromkeys((*texts[0], *texts[1])):
             first, second = texts[0].get(key, ""), texts[1].get(key, "")
-            if old.kind != new.kind or not self._same(new.kind, key, first, second):
+            if not self._same(new.kind if old.kind == new.kind else "", key, first, second):
                 one.differs.append((key, first, second))
         return one
 

@@ -32,9 +32,9 @@ ID_AT_MOST = 200  # characters
 TWICE_AT_MOST = 50  # rows with the id of another that are told one by one
 
 
-def make_row_stock(rows: RowFile, key: str, tables: Any) -> sqlite3.Connection:
-    """Make the stock of one file of rows and open it.  Raises ``Faults``."""
-    new = NewStock(key)
+def make_row_stock(rows: RowFile, key: str, tables: Any, kept: bool = True) -> sqlite3.Connection:
+    """Make the stock of one file of rows and open it; ``kept``: in the cache folder.  Raises ``Faults``."""
+    new = NewStock(key, kept)
     faults = RowFaults(rows.shown)
     try:
         digest = _read(rows, new, faults, tables)

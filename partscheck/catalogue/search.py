@@ -208,7 +208,7 @@ class Search:
     def _met(self, without: Ask | None) -> tuple[int, int]:
         may = sure = (1 << (self.total + 1)) - 2  # places count from 1
         for number, one in enumerate(self.conditions):
-            if one.ask is without:
+            if without is not None and one.ask.field is without.field:
                 continue
             if number not in self._bits:
                 self._bits[number] = self._bits_of(one)
@@ -278,7 +278,7 @@ class Search:
         return counts
 
     def _unstated(self, one: _Condition, most: int) -> int:
-        rest = [other for other in self.conditions if other.ask is not one.ask]
+        rest = [other for other in self.conditions if other.ask.field is not one.ask.field]
         may, sure = self._both(one.ask)
         known = self._maps.stated(one.ask.field.name, one.clause)
         where, values = self._where(rest)

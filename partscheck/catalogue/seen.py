@@ -15,7 +15,7 @@ import os
 import time
 from contextlib import suppress
 
-from partscheck.catalogue.compile import cache_folder, drop_oldest
+from partscheck.catalogue.compile import cache_folder, drop_oldest, half_made
 from partscheck.catalogue.layers import sha256
 
 TRUSTED_FROM = 1_000_000  # bytes; smaller files are read each time
@@ -86,7 +86,7 @@ def _remembered(name: str) -> tuple[str, str] | None:
     if record is None:
         return None
     try:
-        with open(record, encoding="ascii") as stream:
+        with open(record, encoding="utf-8") as stream:
             stands, digest = stream.read(400).splitlines()
     except (OSError, ValueError):
         return None
@@ -97,10 +97,10 @@ def _remember(name: str, stands: str, last: float, digest: str) -> None:
     record = _record(name)
     if record is None or time.time() - last < SETTLED:
         return
-    beside = f"{record}.{os.getpid()}.part"
+    beside = half_made(record)
     try:
         os.makedirs(os.path.dirname(record), mode=0o700, exist_ok=True)
-        with open(beside, "w", encoding="ascii") as stream:
+        with open(beside, "w", encoding="utf-8") as stream:
             stream.write(f"{stands}\n{digest}\n")
         os.replace(beside, record)
         drop_oldest(os.path.dirname(record), "seen-", KEPT)

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import os
 import sqlite3
+import time
 from contextlib import suppress
 
-from partscheck.catalogue.compile import cache_folder
+from partscheck.catalogue.compile import cache_folder, half_made
 from partscheck.catalogue.layers import ROWS_CSV
 from partscheck.catalogue.row_text import BETWEEN
 
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 STOCK_VERSION = "3"
 BYTES_AT_MOST = 4 << 30  # of all stocks in the cache folder; the ones not used for longest go
 FILES_AT_MOST = 1_000
+HALF_MADE_FOR = 86_400.0  # seconds after which a file that is not whole belongs to no run any more
 
 WORD = "word"  # name of the facet that holds a field's word
 BARE = ("note", "basis")  # fields whose texts are many and seldom asked for: no index
@@ -65,6 +67,14 @@ class Stock:
     def close(self) -> None:
         self.connection.close()
 
+    def forget(self) -> None:
+        """Close it and take its file away, so that it is made anew."""
+        with suppress(OSError, sqlite3.Error):
+            for _, _, path in self.connection.execute("PRAGMA database_list").fetchall():
+                if path:
+                    os.unlink(path)
+        self.close()
+
     def facets(self, kind: str) -> dict[tuple[str, str], Facet]:
         """The facets that parts of this kind state, by (field, name)."""
         if kind not in self._facets:
@@ -87,6 +97,9 @@ class Stock:
 
     def id_of(self, number: int) -> str:
         return str(self.connection.execute("SELECT id FROM part WHERE number = ?", (number,)).fetchone()[0])
+
+    def kind_of(self, id: str) -> str:
+        return str(self.connection.execute("SELECT kind FROM part WHERE id = ?", (id,)).fetchone()[0])
 
     def line_of(self, id: str) -> int:
         return int(self.connection.execute("SELECT line FROM part WHERE id = ?", (id,)).fetchone()[0])
@@ -154,20 +167,18 @@ def open_stock(key: str) -> sqlite3.Connection | None:
 
 
 class NewStock:
-    """A stock being made: a file beside its place, moved there when whole; without a cache folder a
-    temporary one that goes with its connection.
+    """A stock being made: a file beside its place, moved there when whole; without a cache folder, or when it is
+    not to be ``kept`` there, a temporary one that goes with its connection.
     """
 
-    def __init__(self, key: str) -> None:
+    def __init__(self, key: str, kept: bool = True) -> None:
         self.key = key
-        self.path = stock_path(key)
+        self.path = stock_path(key) if kept else None
         self.beside: str | None = None
         if self.path is not None:
-            beside = f"{self.path}.{os.getpid()}.part"
+            beside = half_made(self.path)
             try:
                 os.makedirs(os.path.dirname(self.path), mode=0o700, exist_ok=True)
-                with suppress(FileNotFoundError):
-                    os.unlink(beside)
                 self.connection = sqlite3.connect(beside, check_same_thread=False)
                 self.connection.execute("PRAGMA user_version")
                 self.beside = beside
@@ -177,7 +188,11 @@ class NewStock:
             self.connection = sqlite3.connect("", check_same_thread=False)
         from partscheck.catalogue.stock_writer import StockWriter
 
-        self.writer = StockWriter(self.connection)
+        try:
+            self.writer = StockWriter(self.connection)
+        except BaseException:
+            self.drop()
+            raise
 
     def keep(self) -> sqlite3.Connection:
         """Put it in its place; the connection to ask."""
@@ -185,6 +200,8 @@ class NewStock:
             return self.connection
         try:
             self.connection.close()
+            with open(self.beside, "r+b") as stream:  # sqlite was told not to; a file half on the disk looks whole
+                os.fsync(stream.fileno())
             os.replace(self.beside, self.path)
         except OSError:
             connection = sqlite3.connect(self.beside, check_same_thread=False)
@@ -208,10 +225,12 @@ def _drop_unused(folder: str) -> None:
     found: list[tuple[float, int, str]] = []
     with suppress(OSError):
         for name in os.listdir(folder):
+            path = os.path.join(folder, name)
             if name.startswith("stock-") and name.endswith(".sqlite"):
-                path = os.path.join(folder, name)
                 about = os.stat(path)
                 found.append((about.st_mtime, about.st_size, path))
+            elif name.endswith(".part") and time.time() - os.stat(path).st_mtime > HALF_MADE_FOR:
+                os.unlink(path)  # of a run that was killed
     total = 0
     for count, (_, size, path) in enumerate(sorted(found, reverse=True), start=1):
         total += size

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from contextlib import suppress
 from itertools import groupby
 
@@ -14,7 +15,6 @@ from partscheck.notation.yaml_text import Mark
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    import sqlite3
     from typing import Any
 
     from partscheck.catalogue.families import Part
@@ -43,6 +43,12 @@ class RowStocks:
     def close(self) -> None:
         for stock in self._open or []:
             stock.close()
+        self._open = None
+
+    def forget(self) -> None:
+        """Take them away; each is made anew when it is asked for."""
+        for stock in self._open or []:
+            stock.forget()
         self._open = None
 
     def _opened(self) -> list[Stock]:
@@ -85,7 +91,10 @@ def _key(rows: RowFile, shipped: str) -> str:
 def _made(rows: RowFile, key: str, tables: Any) -> sqlite3.Connection:
     from partscheck.catalogue.rows import make_row_stock  # only where a file was changed
 
-    return make_row_stock(rows, key, tables)
+    try:
+        return make_row_stock(rows, key, tables)
+    except sqlite3.OperationalError:  # no room in the cache folder
+        return make_row_stock(rows, key, tables, kept=False)
 
 
 class _ShippedTables:
@@ -140,15 +149,28 @@ def own_stock(key: str, connection: sqlite3.Connection, tables: Any) -> Stock:
     """The stock of the parts in YAML files, out of the compiled catalogue, made on the first question."""
     key = f"{key[:28]}y{STOCK_VERSION}{key[28:]}"
     found = open_stock(key)
-    return Stock(found if found is not None else _own(key, connection, tables))
+    if found is None:
+        try:
+            found = _own(NewStock(key), connection, tables)
+        except sqlite3.OperationalError:  # no room in the cache folder
+            found = _own(NewStock(key, kept=False), connection, tables)
+    return Stock(found)
 
 
-def _own(key: str, connection: sqlite3.Connection, tables: Any) -> sqlite3.Connection:
+def _own(new: NewStock, connection: sqlite3.Connection, tables: Any) -> sqlite3.Connection:
+    try:
+        _add_own(new, connection, tables)
+        return new.keep()
+    except BaseException:
+        new.drop()
+        raise
+
+
+def _add_own(new: NewStock, connection: sqlite3.Connection, tables: Any) -> None:
     from partscheck.catalogue.facets import facets_of, value_of
     from partscheck.notation.errors import NotationError
     from partscheck.parts.kinds import KINDS
 
-    new = NewStock(key)
     rows = connection.execute(
         "SELECT part.position, id, kind, name, text FROM part LEFT JOIN field ON field.part = part.position"
         " ORDER BY part.position, field.position"
@@ -164,5 +186,4 @@ def _own(key: str, connection: sqlite3.Connection, tables: Any) -> sqlite3.Conne
             with suppress(NotationError):  # told when the catalogue was read
                 row.update(new.writer.cells(kind, field.name, facets, *value_of(field.type.read(text, tables))))
         new.writer.add(id, kind, 0, (), None, row)
-    new.writer.finish({"key": key})
-    return new.keep()
+    new.writer.finish({"key": new.key})

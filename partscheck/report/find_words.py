@@ -33,7 +33,8 @@ def opening(found: Finds) -> str:
         return f"NOTHING FOUND - no {title} in the catalogue meets all of it."
     count = f"{found.matches} or more parts match" if found.matches_more else _match(found.matches)
     shown = len(found.candidates)
-    rest = "" if shown >= found.matches else f"; the first {shown} follow"
+    first = "the first follows" if shown == 1 else f"the first {shown} follow"
+    rest = "" if shown >= found.matches else f"; {first}"
     return f"{title.upper()} - {count}{rest}."
 
 
@@ -74,11 +75,12 @@ def tried_words(found: Finds) -> str:
         return ""
     more = " or more" if found.matches_more else ""
     text = f"Tried {found.tried} of {found.matches}{more} that match."
-    if found.untried and found.by == MARGIN:
+    left = found.untried or found.matches_more
+    if left and found.by == MARGIN:
         return f"{text} The others were not tried: one with more margin may be among them. Ask for less at once."
-    if found.untried and not found.candidates:
+    if left and not found.candidates:
         return f"{text} The others were not tried: conditions narrow them (FIELD=VALUE, such as a size)."
-    return text + (" The others were not tried." if found.untried else "")
+    return text + (" The others were not tried." if left else "")
 
 
 def asked_words(found: Finds) -> str:
@@ -117,9 +119,8 @@ def values(candidate: Candidate, found: Finds, leading: str) -> list[str]:
     part = candidate.part
     asked = list(dict.fromkeys(one.field.name for one in found.query.asks if one.field.name not in OF_A_PURCHASE))
     names = asked or [name for name in part.values if name not in (*OF_A_PURCHASE, "note", "basis")][:FIELDS_SHOWN]
-    return [
-        f"{part.fields[name].key} {value_words(candidate, name, leading)}" for name in names if part.says(name)
-    ]
+    told = [(part.fields[name].key, value_words(candidate, name, leading)) for name in names if part.says(name)]
+    return [text if text.startswith(f"{key} ") else f"{key} {text}" for key, text in told]  # not "grade grade 8"
 
 
 def value_words(candidate: Candidate, name: str, leading: str) -> str:
@@ -187,6 +188,9 @@ def near_words(near: NearMiss, leading: str) -> str:
     miss = near.miss
     text = value_words(near.candidate, miss.ask.field.name, leading)
     if not miss.clause.numeric:
+        price = near.candidate.price
+        if miss.ask.field.name == "price" and price is not None and not price.currency:
+            text += " (no currency named)"
         return f"{miss.ask.field.key} {text}, where {one_line(miss.ask.text)} is asked"
     if miss.clause.unit:
         by = show_both(Interval.exact(miss.by, miss.clause.unit), leading)

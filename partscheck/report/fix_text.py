@@ -7,9 +7,10 @@ from partscheck.report.bom_words import first_sentence, money
 from partscheck.report.swap_words import both
 from partscheck.report.text import SCREENING
 from partscheck.report.wrap import Page, plural
-from partscheck.rules.findings import CAUTION, MEASURE
+from partscheck.rules.findings import CAUTION, MEASURE, STOP
 from partscheck.uses.fix.costs import CHANGES, COST, MARGIN
 from partscheck.uses.fix.edits import BUY, COUNT, DECLARE, FIND, LOAD, MAPS, REMOVE, SHOP
+from partscheck.uses.fix.trials import key_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -72,11 +73,18 @@ def opening(fix: Fix) -> str:
         gone = {id(one) for one in first.clears}
         stay = sum(id(one) not in gone for one in fix.stops)
         what = f"{plural(len(first.steps), 'change')} {'clears' if len(first.steps) == 1 else 'clear'}"
-        return f"PLAN WITH A GAP - {name}{stops}; {what} all but {stay}."
+        return f"PLAN WITH A GAP - {name}{stops}; {what} all but {stay}{_followed(fix)}."
     many = "clears it" if len(first.steps) == 1 and len(fix.stops) == 1 else (
         "clears them all" if len(first.steps) == 1 else "clear it" if len(fix.stops) == 1 else "clear them all"
     )  # fmt: skip
     return f"FIX - {name}{stops}; {plural(len(first.steps), 'change')} {many}."
+
+
+def _followed(fix: Fix) -> str:
+    """What followed from a stop that goes, and is told itself then."""
+    told = {key_of(one) for one in fix.stops}
+    count = sum(one.verdict == STOP and key_of(one) not in told for one in fix.plans[0].after.findings)
+    return f", and {count} that followed from another one {'stays' if count == 1 else 'stay'}" if count else ""
 
 
 def standing(fix: Fix) -> list[str]:
@@ -196,8 +204,10 @@ def costs(plan: Plan, leading: str) -> list[str]:
     if abs(weight) >= 0.05:
         heavier = both(Interval.exact(abs(weight), "kg"), leading)
         found += f". It weighs {heavier} {'more' if weight > 0 else 'less'}"
-        if difference.unweighed:
-            found += f"; not counted, for want of a weight: {', '.join(difference.unweighed)}"
+    elif difference.unweighed:
+        found += ". It weighs as much as before"
+    if difference.unweighed:
+        found += f"; not counted, for want of a weight: {', '.join(difference.unweighed)}"
     lines = [found + "."]
     if plan.least_room is not None:
         room = plan.least_room
@@ -221,10 +231,12 @@ def _after(page: Page, plan: Plan, leading: str) -> None:
     page.gap()
     page.line("THEN")
     if plan.leaves:
-        page.item("-", f"Left: {', '.join(dict.fromkeys(one.rule.slug for one in plan.leaves))}.")
+        # What only follows from them is not told apart.
+        told = [one for one in plan.leaves if one in plan.after.findings] or plan.leaves
+        page.item("-", f"Left: {', '.join(dict.fromkeys(one.rule.slug for one in told))}.")
     else:
         page.item("-", "No stop is left, and none is new.")
-    _causes(page, plan.causes, leading)
+    _causes(page, plan.causes, plan, leading)
     caused = {id(one) for one in plan.causes}
     old = [one for one in plan.remain(CAUTION) if id(one) not in caused]
     if old:
@@ -236,11 +248,13 @@ def _after(page: Page, plan: Plan, leading: str) -> None:
         page.item("-", f"Still to measure: {fields or plural(len(asks), 'field')}.")
 
 
-def _causes(page: Page, causes: list[Finding], leading: str) -> None:
+def _causes(page: Page, causes: list[Finding], plan: Plan, leading: str) -> None:
     """What was not there before: each caution, and all that is to be measured in one."""
+    were_stops = {key_of(one) for one in plan.clears}
     for one in causes:
         if one.verdict == CAUTION:
-            page.item("-", f"New caution: {first_sentence(one.message(leading))} [{one.rule.slug}]")
+            new = "Now a caution" if key_of(one) in were_stops else "New caution"
+            page.item("-", f"{new}: {first_sentence(one.message(leading))} [{one.rule.slug}]")
     asks = [one for one in causes if one.verdict == MEASURE]
     if asks:
         fields = ", ".join(dict.fromkeys(each.name for one in asks for each in one.missing))
@@ -265,7 +279,7 @@ def _otherwise(page: Page, number: int, plan: Plan, first: Plan, leading: str) -
         _step(page, "+", step, plan)
         page.under(step.option.hazard, "Danger: ")
     told = {one.rule.slug for one in first.causes}
-    _causes(page, [one for one in plan.causes if one.rule.slug not in told], leading)
+    _causes(page, [one for one in plan.causes if one.rule.slug not in told], plan, leading)
     spared = told - {one.rule.slug for one in plan.causes}
     if spared:
         page.item("-", f"Without plan 1's new {', '.join(sorted(spared))}.")

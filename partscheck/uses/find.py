@@ -11,6 +11,7 @@ from __future__ import annotations
 import os
 import time
 from contextlib import suppress
+from sqlite3 import DatabaseError
 
 from partscheck.catalogue.catalogue import Catalogue
 from partscheck.catalogue.query import read_query
@@ -44,6 +45,7 @@ TRIED_AT_MOST = 1_000
 SECONDS_AT_MOST = 20.0
 NAMES = ("id", "part", "kind")  # what an entry is called, no values of it
 OF_A_LINE = ("id", "qty", "have", "mounts_on")
+FOR_READERS = ("note", "basis")
 FITS, FITS_SO_FAR = 0, 1  # ranks of a trial
 
 
@@ -170,7 +172,7 @@ def find(
     conditions: Iterable[str | tuple[str, Any]] = (),
     *,
     build: Build | str | os.PathLike[str] | bytes | None = None,
-    catalogs: Iterable[str | os.PathLike[str]] = (),
+    catalogs: Iterable[str | os.PathLike[str]] | str | os.PathLike[str] = (),
     by: str = PRICE,
     limit: int = LIMIT,
     line: str = "",
@@ -199,19 +201,31 @@ def find(
         faults.append(Fault(Mark("--line", 1, 1), line, "a list to try parts in: --for LIST"))
     if faults:
         raise Faults(faults)
-    searches = [Search(stock, query, WEIGHT if by == WEIGHT else PRICE) for stock in catalogue.stocks()]
-    count(found, searches, catalogue)
+    most = found.limit if read is None else TRIED_AT_MOST
     reader = _Entries(catalogue)
+    try:
+        matches = _looked_up(found, catalogue, most, reader)
+    except DatabaseError:  # a file in the cache folder is damaged
+        catalogue.forget_stocks()
+        matches = _looked_up(found, catalogue, most, reader)
     if read is None:
-        found.candidates = [reader.candidate(one) for one in first(searches, catalogue, found.limit)]
-        found.candidates.sort(key=lambda one: one.order(by))
+        found.candidates = sorted(map(reader.candidate, matches), key=lambda one: one.order(by))
     else:
         found.build = read
-        _try(found, read, first(searches, catalogue, TRIED_AT_MOST), reader, seconds)
+        _try(found, read, matches, reader, seconds)
+    return found
+
+
+def _looked_up(found: Finds, catalogue: Catalogue, most: int, reader: _Entries) -> list[Found]:
+    """The first ``most`` parts that match; how many there are, and the nearest where there is none."""
+    found.of_kind, found.matches, found.matches_more, found.unstated = 0, 0, False, {}
+    order = WEIGHT if found.by == WEIGHT else PRICE
+    searches = [Search(stock, found.query, order) for stock in catalogue.stocks()]
+    count(found, searches, catalogue)
     if not found.matches:
         misses = nearest_misses(searches, catalogue)
         found.misses = [NearMiss(reader.candidate(miss.found), miss) for miss in misses]
-    return found
+    return first(searches, catalogue, most)
 
 
 def _build(build: Any, catalogs: Any, file: str, faults: list[Fault]) -> Build | None:
@@ -231,12 +245,15 @@ def _build(build: Any, catalogs: Any, file: str, faults: list[Fault]) -> Build |
 
 
 def _of_a_line(query: Query) -> Iterator[Fault]:
-    """Fields that a line of a list has, and no part: of none of them a part could be found."""
+    """Fields that no part is found by: those that a line of a list has, and those that are for people."""
     for ask in query.asks:
         if ask.field.key in OF_A_LINE:
             hint = "it belongs to a line of a list"
             if ask.field.key == "id":
                 hint = f"an id names one part: put `part: {ask.text[:40]}` on a line of a list"
+            yield Fault(Mark(f"condition {ask.field.key}", 1, 1), ask.text, "a field that parts state", hint)
+        elif ask.field.key in FOR_READERS:
+            hint = f"`{ask.field.key}` is for people to read: no part is found by it"
             yield Fault(Mark(f"condition {ask.field.key}", 1, 1), ask.text, "a field that parts state", hint)
 
 

@@ -31,8 +31,10 @@ def count(found: Finds, searches: list[Search], catalogue: Catalogue) -> None:
     for one in searches:
         replaced = _may_be_replaced(one.stock, stocks, catalogue)
         many, unsaid = one.count(), _unstated(found.query, one)
-        if replaced and one.total <= LOOKED_AT_MOST:
+        few = one.total <= LOOKED_AT_MOST
+        if replaced and (few or many < COUNTED_AT_MOST):
             many = _in_force(one.stock, found.query, catalogue)
+        if replaced and few:
             unsaid = {key: _in_force(one.stock, _without(found.query, key), catalogue, key) for key in unsaid}
         found.of_kind += one.total
         found.matches += many

@@ -116,6 +116,56 @@ def test_an_edit_that_keeps_size_and_time_is_seen(
     assert len(set(builds)) == 2
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="a change time that cannot be set back is of POSIX systems")
+@pytest.mark.parametrize("change", ["replaced", "renamed", "swapped", "removed", "added", "linked", "clock"])
+def test_nothing_stale_is_used(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, change: str) -> None:
+    monkeypatch.setattr(seen, "SETTLED", -1.0)
+    own, other, link = tmp_path / "own", tmp_path / "other", tmp_path / "link"
+    for folder, pilots in ((own, ("60", "61")), (other, ("70", "71"))):
+        folder.mkdir()
+        for name, pilot in zip("ab", pilots, strict=True):
+            text = f"parts:\n  - {{id: {name}, kind: hub, pilot: {pilot} mm}}\n"
+            (folder / f"{name}.yaml").write_text(text, encoding="utf-8")
+            os.utime(folder / f"{name}.yaml", (1_000_000_000, 1_000_000_000))
+    link.symlink_to(own, target_is_directory=True)
+
+    def told() -> dict[str, tuple[str, str]]:
+        found = Catalogue.load([link])
+        kept = [(id, found.part(id)) for id in ("a", "b", "c")]
+        return {id: (part.fields["pilot"][0], Path(part.file).name) for id, part in kept if part is not None}
+
+    expected = {"a": ("60 mm", "a.yaml"), "b": ("61 mm", "b.yaml")}
+    assert told() == told() == expected
+    if change == "replaced":  # of the same size and as old
+        os.replace(other / "a.yaml", own / "a.yaml")
+        expected["a"] = ("70 mm", "a.yaml")
+    elif change == "renamed":
+        (own / "b.yaml").rename(own / "c.yaml")
+        expected["b"] = ("61 mm", "c.yaml")
+    elif change == "swapped":
+        (own / "a.yaml").rename(own / "x")
+        (own / "b.yaml").rename(own / "a.yaml")
+        (own / "x").rename(own / "b.yaml")
+        expected = {"a": ("60 mm", "b.yaml"), "b": ("61 mm", "a.yaml")}
+    elif change == "removed":
+        (own / "b.yaml").unlink()
+        del expected["b"]
+    elif change == "added":
+        (own / "c.yml").write_text("parts:\n  - {id: c, kind: hub, pilot: 62 mm}\n", encoding="utf-8")
+        expected["c"] = ("62 mm", "c.yml")
+    elif change == "linked":
+        link.unlink()
+        link.symlink_to(other, target_is_directory=True)
+        expected = {"a": ("70 mm", "a.yaml"), "b": ("71 mm", "b.yaml")}
+    else:  # the clock was set back after the file was written: its times lie ahead
+        monkeypatch.setattr(seen, "SETTLED", 3.0)
+        text = "parts:\n  - {id: a, kind: hub, pilot: 65 mm}\n"
+        (own / "a.yaml").write_text(text, encoding="utf-8")
+        monkeypatch.setattr(seen.time, "time", lambda: 1_000_000_000.0)
+        expected["a"] = ("65 mm", "a.yaml")
+    assert told() == told() == expected
+
+
 def test_a_folder_may_be_called_by_another_name(
     tmp_path: Path, builds: list[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:

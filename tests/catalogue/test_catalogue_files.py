@@ -132,3 +132,11 @@ def test_reader_and_schema_refuse_the_same_files(what: str, tmp_path: Any) -> No
     with pytest.raises(Faults) as caught:
         Catalogue.load([file])
     assert caught.value.faults[0].mark.file == str(file)
+
+
+def test_a_row_asked_for_alone_is_the_row_of_the_table(shipped: Catalogue) -> None:
+    for table in shipped.tables():
+        row, alone = shipped.rows(table)[-1], Catalogue.load()
+        assert alone.row(table, row["key"]) == row
+        assert alone.row(table, row["key"]) == row  # now the whole table is read
+    assert Catalogue.load().row("unc", "no such size") is None

@@ -68,6 +68,12 @@ def test_a_part_of_the_users_own_wins_and_is_told(tmp_path: Path) -> None:
     assert (hub.note, hub.basis[0]) == ("from the shelf", "recalled")
 
 
+def test_one_folder_needs_no_list(tmp_path: Path) -> None:
+    (tmp_path / "own.yaml").write_text("parts:\n  - {id: p, kind: hub}\n", encoding="utf-8")
+    for folder in (tmp_path, str(tmp_path)):
+        assert Catalogue.load(folder).part("p") is not None
+
+
 def test_the_last_folder_wins(tmp_path: Path) -> None:
     first = folder(tmp_path, "first", a="parts:\n  - {id: p, kind: hub, pilot: 60 mm}\n")
     second = folder(tmp_path, "second", a="parts:\n  - {id: p, kind: hub, pilot: 61 mm}\n")

@@ -12,7 +12,7 @@ from typing import Any
 import jsonschema
 import pytest
 
-from partscheck.catalogue import schema_check
+from partscheck.catalogue import Catalogue, schema_check
 from partscheck.catalogue.folder_check import check_folders
 from partscheck.catalogue.layers import read_layers
 from partscheck.cli import main
@@ -239,6 +239,32 @@ def test_all_that_is_replaced_is_counted(tmp_path: Path) -> None:
     assert (len(report.replaced), report.replaced_more) == (50, 250)
     assert report.replaced[0].id == "p290"
     assert report.replaced[0].conflict
+
+
+def test_a_conflict_does_not_list_what_is_the_same(tmp_path: Path, capsys: Capture) -> None:
+    for name, text in (("one", "p,hub,50 lb,x"), ("two", "p,spacer,50  lb,y")):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "a.csv").write_text(f"id,kind,weight,seller\n{text}\n", encoding="utf-8")
+    assert main(["catalog", "check", str(tmp_path / "one"), str(tmp_path / "two")]) == 0
+    assert "kind spacer (was hub); seller y (was x)\n" in capsys.readouterr().out
+
+
+def test_many_replaced_parts_are_looked_at_for_their_kind_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of many that are replaced a few are told with what differs; the last of them is of another kind."""
+    many = 300
+    for name, last in (("one", "hub"), ("two", "spacer")):
+        rows = "".join(f"p{number},{last if number == many - 1 else 'hub'}\n" for number in range(many))
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "a.csv").write_text(f"id,kind\n{rows}", encoding="utf-8")
+    asked: list[str] = []
+    part = Catalogue.part
+    monkeypatch.setattr(Catalogue, "part", lambda self, name: (asked.append(name), part(self, name))[1])
+    report = check_folders([tmp_path / "one", tmp_path / "two"])
+    assert (report.replaced[0].id, report.replaced[0].conflict) == (f"p{many - 1}", True)
+    assert len(report.replaced) + report.replaced_more == many
+    assert len(asked) < many
 
 
 def test_a_folder_given_twice(sound: Path, capsys: Capture) -> None:

@@ -8,7 +8,9 @@ import json
 import os
 import random
 import shutil
+import sqlite3
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
@@ -16,14 +18,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from partscheck.catalogue import Catalogue, layers, rows, search, seen
+import partscheck
+from partscheck.catalogue import Catalogue, layers, rows, search, seen, stock_writer
 from partscheck.catalogue.facets import facets_of, value_of
+from partscheck.catalogue.folder_check import check_folders
 from partscheck.catalogue.query import read_query, split_relation
 from partscheck.catalogue.search import Search
 from partscheck.catalogue.stock import WORD
 from partscheck.notation.faults import Fault, Faults
 from partscheck.parts.kinds import KINDS
 from partscheck.progress import Progress, shown_on
+from partscheck.uses import looking_up
 
 HEADINGS = (
     "id",
@@ -494,9 +499,119 @@ def test_without_a_cache_folder_it_only_takes_longer(tmp_path: Path, monkeypatch
     assert answer(Catalogue.load([folder]), [("thickness", "40 mm")]) == (["a"], 1)
 
 
+def test_a_full_cache_folder_only_takes_longer(
+    tmp_path: Path, cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    finish = stock_writer.StockWriter.finish
+
+    def full(self: stock_writer.StockWriter, *arguments: Any) -> None:
+        if self.connection.execute("PRAGMA database_list").fetchall()[0][2]:  # a file, not a temporary one
+            raise sqlite3.OperationalError("database or disk is full")
+        finish(self, *arguments)
+
+    monkeypatch.setattr(stock_writer.StockWriter, "finish", full)
+    yaml = "parts:\n  - {id: b, kind: adapter, thickness: 41 mm}\n"
+    folder = folder_with(tmp_path / "c", a_csv="id,kind,thickness\na,adapter,40 mm\n", b_yaml=yaml)
+    found = partscheck.find("adapter", thickness="40 to 41 mm", catalogs=[folder])
+    assert [one.id for one in found.candidates] == ["a", "b"]
+    assert not list(cache.glob("stock-*"))
+
+
 def test_nothing_half_made_stays_behind(tmp_path: Path, cache: Path) -> None:
     faults_of(folder_with(tmp_path / "c", a_csv="id,kind,pilot\na,hub,70\n"))
     assert not list(cache.glob("stock-*"))
+
+
+def test_two_conditions_on_one_field_leave_what_does_not_state_it_counted(tmp_path: Path) -> None:
+    parts = [
+        {"id": "a", "kind": "adapter", "thickness": "40 mm", "rating": "900 kg"},
+        {"id": "b", "kind": "adapter", "thickness": "40 mm"},
+        {"id": "c", "kind": "adapter", "thickness": "50 mm"},
+        {"id": "d", "kind": "adapter", "thickness": "40 mm", "rating": "2000 kg"},
+    ]
+    catalogue = Catalogue.load([folder_with(tmp_path / "c", a_csv=csv_text(parts))])
+    query, _ = read_query("adapter", ["rating>=800 kg", "rating<=1000 kg", "thickness=38 to 45 mm"], catalogue)
+    one = Search(catalogue.stocks()[1], query)
+    assert [found.id for found in one.found(9)] == ["a"]
+    assert one.unstated() == {"rating": 1}
+
+
+def test_a_replaced_part_of_a_large_file_is_not_counted(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """More parts than are looked at one by one; few of them match, and a later layer replaces two of these."""
+    monkeypatch.setattr(looking_up, "LOOKED_AT_MOST", 10)
+    rows_ = "".join(f"p{n},adapter,{n} mm\n" for n in range(1, 60))
+    one = folder_with(tmp_path / "one", a_csv=f"id,kind,thickness\n{rows_}")
+    two = folder_with(tmp_path / "two", a_csv="id,kind,thickness\np41,adapter,90 mm\np42,hub,\n")
+    found = partscheck.find("adapter", thickness="40 to 44 mm", catalogs=[one, two])
+    assert [candidate.id for candidate in found.candidates] == ["p40", "p43", "p44"]
+    assert found.matches == 3
+    found = partscheck.find("adapter", thickness="41 to 42 mm", catalogs=[one, two])
+    assert (found.matches, found.candidates) == (0, [])
+    assert [near.candidate.id for near in found.misses][:2] == ["p40", "p43"]
+
+
+def test_a_word_with_a_separator_in_it_hides_no_other(tmp_path: Path) -> None:
+    sellers = ("a\\x1fb", "cc", "dd", "")
+    text = "parts:\n" + "".join(
+        f'  - {{id: n{number}, kind: hub, pilot: 60 mm, seller: "{seller}"}}\n'
+        for number, seller in enumerate(sellers)
+    )
+    catalogue = Catalogue.load([folder_with(tmp_path / "c", a_yaml=text)])
+    for number, asked in enumerate(("b", "cc", "dd")):
+        query, _ = read_query("hub", [f"seller={asked}"], catalogue)
+        assert [found.id for found in Search(catalogue.stocks()[0], query).found(9)] == [f"n{number}"]
+
+
+@pytest.mark.parametrize("heading", ["bogus", "thickness", "\u202ex"])
+def test_a_wrong_heading_hides_no_wrong_row(tmp_path: Path, heading: str) -> None:
+    text = f"id,kind,thickness,{heading}\na,adapter,38,\nb,adaptor,38 mm,x\na,adapter,40 mm,\n"
+    faults = faults_of(folder_with(tmp_path / "c", a_csv=text))
+    assert [fault.mark.line for fault in faults] == [1, 2, 3, 4]
+
+
+def test_damage_in_the_middle_of_a_stock_is_mended(tmp_path: Path, cache: Path, made: list[str]) -> None:
+    """Its first page and its size are sound, so that it opens; what is asked then is not to be read."""
+    text = "id,kind,thickness,price\n" + "".join(f"p{n},adapter,{n % 90 + 1} mm,{n}\n" for n in range(3000))
+    folder = folder_with(tmp_path / "c", a_csv=text)
+    sound = [one.id for one in partscheck.find("adapter", thickness="40 mm", catalogs=[folder]).candidates]
+    assert len(sound) == 10
+
+    def damage() -> None:
+        for path in cache.glob("stock-*"):
+            data = path.read_bytes()
+            path.write_bytes(data[:8192] + b"\xa5" * (len(data) - 8192))
+
+    damage()
+    found = partscheck.find("adapter", thickness="40 mm", catalogs=[folder])
+    assert [one.id for one in found.candidates] == sound
+    damage()
+    assert Catalogue.load([folder]).part("p39").fields["price"][0] == "39"  # type: ignore[union-attr]
+    damage()
+    assert check_folders([folder]).parts == 3000
+    assert made == ["a.csv"] * 4
+
+
+def test_two_threads_make_the_stock_of_one_file(tmp_path: Path, cache: Path) -> None:
+    text = "id,kind,thickness\n" + "".join(f"p{n},adapter,{n % 90 + 1} mm\n" for n in range(5000))
+    folder = folder_with(tmp_path / "c", a_csv=text)
+
+    def matches(_: int) -> int:
+        return partscheck.find("adapter", thickness="40 mm", catalogs=[folder], limit=1).matches
+
+    with ThreadPoolExecutor(4) as pool:
+        assert list(pool.map(matches, range(4))) == [56] * 4
+    assert not list(cache.glob("*.part"))
+
+
+def test_what_a_stopped_run_left_behind_goes_after_a_day(tmp_path: Path, cache: Path) -> None:
+    cache.mkdir()
+    old, new = cache / "stock-0.sqlite.1.part", cache / "stock-1.sqlite.1.part"
+    for path in (old, new):
+        path.write_bytes(b"half")
+    os.utime(old, (1, 1))
+    Catalogue.load([folder_with(tmp_path / "c", a_csv="id,kind,pilot\na,hub,70 mm\n")]).stocks()
+    assert not old.exists()
+    assert new.exists()  # another process may be at it
 
 
 # ---- progress -------------------------------------------------------------------------------------

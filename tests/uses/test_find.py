@@ -16,6 +16,7 @@ from partscheck.cli import main
 from partscheck.commands.any_order import positional_first
 from partscheck.engine import check_build
 from partscheck.notation.faults import Faults
+from partscheck.report.find_words import tried_words
 from partscheck.uses.find import Finds
 from partscheck.uses.trial import UNTOLD, short_by
 
@@ -121,6 +122,8 @@ def test_the_nearest_and_what_is_not_stated(shop: Path) -> None:
         (("adapter", "at=1L"), "cannot be asked"),
         (("adapter", "id=good"), "an id names one part"),
         (("adapter", "qty=2"), "belongs to a line of a list"),
+        (("adapter", "note=old stock"), "no part is found by it"),
+        (("adapter", "basis=mine"), "no part is found by it"),
         (("adapter", "--by", "margin"), "add --for LIST"),
         (("adapter", "--line", "plate"), "--for LIST"),
     ],
@@ -355,6 +358,16 @@ def test_time_that_is_up_is_told(shop: Path, capsys: Capture) -> None:
     assert (found.tried, found.untried) == (1, 5)
 
 
+@pytest.mark.parametrize(("by", "words"), [("margin", "one with more margin may be among them"), ("price", "")])
+def test_matches_beyond_those_counted_are_told_to_be_untried(shop: Path, by: str, words: str) -> None:
+    found = tried(shop, by=by)
+    found.matches = found.tried = 1000
+    assert "not tried" not in tried_words(found)
+    found.matches_more = True  # 1000 or more, of which 1000 were tried
+    assert "of 1000 or more that match. The others were not tried" in tried_words(found)
+    assert words in tried_words(found)
+
+
 # ---- what people see --------------------------------------------------------------------------------
 
 
@@ -470,9 +483,19 @@ def test_another_word_is_a_near_miss(shop: Path, capsys: Capture) -> None:
     status, out, _ = run(capsys, "wheel", "price=at most 58 EUR", "--catalog", str(shop))
     assert status == 1
     assert "eur: price 60 EUR: 2 off what is asked" in out
-    assert "bare: price 55, where at most 58 EUR is asked" in out
+    assert "bare: price 55 (no currency named), where at most 58 EUR is asked" in out
     _, out, _ = run(capsys, "wheel", "nut_seat=flat", "--catalog", str(shop), "--format", "json")
     jsonschema.Draft202012Validator(SCHEMA).validate(json.loads(out))
+
+
+def test_words_that_read_well(shop: Path, capsys: Capture) -> None:
+    catalog = ("--catalog", str(shop))
+    assert "; the first follows." in run(capsys, "adapter", "price=at most 90", "--limit", "1", *catalog)[1]
+    assert "the first 2 follow." in run(capsys, "adapter", "price=at most 90", "--limit", "2", *catalog)[1]
+    grades = run(capsys, "bolt", "size=1/2-13 x 3 in", "grade=8")[1]
+    assert "; grade 8" in grades
+    near = run(capsys, "adapter", "price=under 21 EUR", *catalog)[1]
+    assert "other: price 20 (no currency named), where under 21 EUR is asked" in near
 
 
 def test_a_kind_that_the_catalogue_lacks(shop: Path, capsys: Capture) -> None:

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from typing import Any
 
     from partscheck.rules.findings import Finding
-    from partscheck.uses.fix.planner import Found
+    from partscheck.uses.fix.demands import Found
 
 STEPS = 1000  # of the progress line
 MOST_IN_VAIN = 3
@@ -138,10 +138,16 @@ def _plan(found: Fix, count: int, until: float | None, progress: Progress, units
     open_ = set(planner.hopeless) if found.plans or found.late else set(planner.base.stops)
     found.lacking = [
         Lacking(one, _would_be(found.before, one, leading), _in_vain(planner, one))
-        for one in found.before.findings
+        for one in (*found.before.findings, *_come_to_light(found))
         if one.verdict == STOP and key_of(one) in open_
     ]
     found.tried = _tried(planner)
+
+
+def _come_to_light(found: Fix) -> list[Finding]:
+    """Stops that followed from another one, and are told once that is gone."""
+    left = {key_of(one) for one in found.plans[0].after.findings} if found.plans else set()
+    return [one for one in found.before.folded if key_of(one) in left]
 
 
 def _steps(planner: Planner, found: Found) -> list[Step]:
@@ -153,6 +159,7 @@ def _steps(planner: Planner, found: Found) -> list[Step]:
     stops = planner.base.stops
     alone = [{*stops} - planner.still((option,)) for option in options]
     without = [planner.still([one for one in options if one is not option]) for option in options]
+    left = planner.still(options)
     own: list[list[Any]] = [[] for _ in options]
     for key in stops:
         able = [number for number, keys in enumerate(alone) if key in keys]
@@ -162,7 +169,7 @@ def _steps(planner: Planner, found: Found) -> list[Step]:
         Step(
             option,
             [key[0] for key in own[number]],
-            [key[0] for key in without[number] if key not in alone[number]],
+            [key[0] for key in without[number] if key not in alone[number] and key not in left],
             [key[0] for key in stops if key in alone[number] and key not in own[number]],
         )
         for number, option in enumerate(options)

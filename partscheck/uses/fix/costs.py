@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from typing import Any
 
     from partscheck.engine import Result
+    from partscheck.uses.bom_lines import BomLine
     from partscheck.uses.fix.edits import Option
 
 CHANGES, COST, MARGIN = "changes", "cost", "margin"
@@ -35,8 +36,15 @@ class Bill:
                 self.unpriced.add(line.id)
             elif cost:
                 self.paid[line.currency] = self.paid.get(line.currency, 0) + cost
-        built = {line.id: line.built_weight for line in bill.lines}
-        self.weights = {id: None if weight is None else weight.mid for id, weight in built.items()}
+        self.weights = {line.id: _built(line) for line in bill.lines}
+
+
+def _built(line: BomLine) -> float | None:
+    """Weight of a line as built, kg; what is made for one side and typed for both goes onto both, wrong or not."""
+    weight = line.built_weight
+    if line.kind in ("brake", "suspension-arm") and line.weight is not None and line.on_the_list is not None:
+        weight = line.weight * float(max(line.need or 0, line.on_the_list))
+    return None if weight is None else weight.mid
 
 
 class Difference:
@@ -70,11 +78,12 @@ class Difference:
 class Price:
     """What one option costs in the search, by itself: see ``weighed``."""
 
-    __slots__ = ("brings", "difference")
+    __slots__ = ("brings", "difference", "unpriced")
 
-    def __init__(self, difference: Difference, brings: int) -> None:
+    def __init__(self, difference: Difference, brings: int, unpriced: bool) -> None:
         self.difference = difference
         self.brings = brings
+        self.unpriced = unpriced  # what is bought has no price
 
 
 def weighed(option: Option, price: Price, by: str) -> int:
@@ -84,7 +93,7 @@ def weighed(option: Option, price: Price, by: str) -> int:
     number of changes, or the money (prices not known before known ones); then the other one, with the
     cautions that the option brings by itself, and last the order of preference of the rule that proposed it.
     """
-    unknown = int(option.sort == BUY and bool(price.difference.unpriced))
+    unknown = int(option.sort == BUY and price.unpriced)
     money = [unknown, price.difference.more]
     tiers: list[Any] = [int(option.sort == FIND), int(option.sort == DECLARE)]
     tiers += [*money, 1, price.brings] if by == COST else [1, price.brings, *money]

@@ -131,8 +131,9 @@ class Option:
     @property
     def to_find(self) -> list[str]:
         """Ids of what is to be found: the lines that it adds, or the line that it changes."""
-        added = [str(edit.fields.get("id", "")) for edit in self.edits if isinstance(edit, Add)]
-        return added or [self.slot]
+        lines = [edit.fields for edit in self.edits if isinstance(edit, Add)]
+        added = [str(fields.get("id", "")) for fields in lines if "part" not in fields]
+        return added if lines and self.wants is None else [self.slot, *added]
 
     @property
     def way(self) -> tuple[str, str, str]:
@@ -144,6 +145,13 @@ class Option:
         """Whether it puts another article on the line, or does more to it than set one field."""
         return self.field == WHOLE
 
+    @property
+    def beside(self) -> bool:
+        """Whether it only adds a line and takes pieces off the one that is there, whatever article that is."""
+        return any(isinstance(edit, Add) for edit in self.edits) and all(
+            isinstance(edit, Add) or (isinstance(edit, Put) and edit.key == "qty") for edit in self.edits
+        )
+
     def told(self, do: str) -> Option:
         """The same, said in other words."""
         same = Option(self.slot, self.sort, do, self.edits, self.rank, self.hazard, self.entry, self.field)
@@ -152,7 +160,17 @@ class Option:
 
     def then(self, other: Option) -> Option:
         """This article, and that done to it."""
-        both = Option(self.slot, self.sort, f"{self.do}. {other.do}", (*self.edits, *other.edits),
+        again = {(edit.target, edit.inner, edit.key) for edit in other.edits if isinstance(edit, Put)}
+        edits = [
+            edit for edit in self.edits
+            if not isinstance(edit, Put) or (edit.target, edit.inner, edit.key) not in again
+        ]  # fmt: skip
+        sort = FIND if FIND in (self.sort, other.sort) else self.sort
+        do = other.do
+        if other.beside and do.startswith("Keep "):  # "Keep 1 of brake, and add ...": of the article just named
+            count, _, rest = do.removeprefix("Keep ").partition(f" of {self.slot}, ")
+            do = f"Take {count} of these, {rest}"
+        both = Option(self.slot, sort, f"{self.do}. {do}", (*edits, *other.edits),
                       self.rank + other.rank, other.hazard or self.hazard, self.entry)  # fmt: skip
         both.wants = self.wants
         return both

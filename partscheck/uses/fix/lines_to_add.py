@@ -122,7 +122,7 @@ def other_hand(
     alike = {
         key: " ".join(line.values[name].text.split())
         for name, field in line.fields.items()
-        if (key := field.key) in mating_fields(line.kind) and key != "hand" and line.has(name)
+        if (key := field.key) in (*mating_fields(line.kind), "rating", "per") and key != "hand" and line.has(name)
     }
     new = {"id": free_id(build, f"{line.id}-{hand}"), "kind": line.kind, **alike, "hand": hand, "qty": str(half)}
     said = "".join(f", {key.replace('_', ' ')} {text}" for key, text in alike.items())

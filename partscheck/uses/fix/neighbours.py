@@ -6,6 +6,7 @@ nothing says that a tire of another rim is wrong: then only one of the same rim 
 
 from __future__ import annotations
 
+from partscheck.build.fastener_data import bolt_strength
 from partscheck.notation.interval import Interval
 from partscheck.notation.thread import Thread
 from partscheck.notation.tire_size import TireSize
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
     from partscheck.uses.fix.candidates import Want
 
 SAME = 0.05  # mm
+AS_STRONG = 0.95
+SHORTER, LONGER = 0.9, 1.2  # a bolt of the other system, beside the one that was there
 # kind -> field -> the neighbours' fields that a rule holds it against
 FACING: dict[str, dict[str, tuple[str, ...]]] = {
     "adapter": {"hub_circle": ("hub.bolt_circle",), "wheel_circle": ("wheel.bolt_circle",)},
@@ -50,6 +53,8 @@ def may_stand_in(part: Part, other: Part, build: Build, wants: Sequence[Want]) -
     asked = {want.field for want in wants}
     if part.kind == "bolt" and not _bolt_may_stand_in(part, other, wants):
         return False
+    if part.kind == "bolt" and not _as_strong(part, other, build, asked):
+        return False
     for key, facing in FACING.get(part.kind, {}).items():
         if key in asked or any(_told(build, one) for one in facing):
             continue
@@ -68,7 +73,25 @@ def _bolt_may_stand_in(part: Part, other: Part, wants: Sequence[Want]) -> bool:
     threads = [one for one in targets if not isinstance(one, Interval)]
     if not any(names_thread(one, theirs.thread) for one in (mine.thread, *threads)):
         return False
-    return len(threads) < len(targets) or _near(mine.length, theirs.length)
+    if len(threads) < len(targets):
+        return True
+    if other_system(theirs.thread, mine.thread):  # no metric bolt is 1 in long: about as long
+        return bool(SHORTER * mine.length.mid <= theirs.length.mid <= LONGER * mine.length.mid)
+    return _near(mine.length, theirs.length)
+
+
+def _as_strong(part: Part, other: Part, build: Build, asked: set[str]) -> bool:
+    """A bolt of no lower grade, unless another grade is asked for; grade 5 and class 8.8 count as alike."""
+    grades, sizes = (_value(part, "grade"), _value(other, "grade")), (_value(part, "size"), _value(other, "size"))
+    if "grade" in asked or grades[0] is None or None in sizes:
+        return True
+    if grades[1] is None:
+        return False
+    before, now = (
+        bolt_strength(build.tables, grade, size.thread).tensile
+        for grade, size in zip(grades, sizes, strict=True)
+    )  # fmt: skip
+    return not (before.known and now.known) or bool(now.lo >= AS_STRONG * before.lo)
 
 
 def names_thread(asked: Any, thread: Thread) -> bool:

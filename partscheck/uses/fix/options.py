@@ -38,12 +38,13 @@ from partscheck.uses.fix.lines_to_add import BY_THREAD, lines_to_add, other_hand
 from partscheck.uses.fix.mating import use_fields
 from partscheck.uses.fix.neighbours import other_system
 from partscheck.uses.fix.notes import TO_BE_FOUND, note_kept, note_to_find
+from partscheck.uses.fix.stricter import sets_of_wants, stricter, with_its_speed
 from partscheck.uses.fix.typed_text import quantity_text, value_text
-from partscheck.uses.fix.wanted import wanted_words
+from partscheck.uses.fix.wanted import has_to_be, unsaid, wanted_words
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
     from typing import Any
 
     from partscheck.build.model import Build
@@ -52,6 +53,8 @@ if TYPE_CHECKING:
     from partscheck.uses.fix.trials import Told
 
 MOST_CANDIDATES = 8  # articles tried for one line
+MOST_BOLTS = 2  # times those that are there
+LATER = 100  # behind every other remedy of the rule
 OF_ONE_ARTICLE = ("price", "seller", "weight", "make")  # not what an article still to be found has
 BETWEEN = "bolt-circle-mismatch"  # its remedy to add something is an adapter between the two parts
 # What may be declared to clear a stop: it promises something (less weight, less speed), and nothing else.
@@ -79,9 +82,14 @@ class Proposal:
 
 
 class Proposer:
-    """Proposes options for the stops of a build in some state."""
+    """Proposes options for the stops of a build in some state; ``asked`` is what is asked already of the
+    articles that are to be found for it, by line.
+    """
 
-    def __init__(self, build: Build, shelf: Shelf, leading: str) -> None:
+    def __init__(
+        self, build: Build, shelf: Shelf, leading: str, asked: Mapping[str, Sequence[Want]] | None = None
+    ) -> None:
+        self.asked = asked or {}
         self.build = build
         self.fit = Fit(build)
         self.shelf = shelf
@@ -94,7 +102,7 @@ class Proposer:
         for stop in stops:
             for number, (remedy, sentence) in enumerate(stop.remedies):
                 for option in self._carry_out(remedy, sentence, stop, number):
-                    option.rank = number
+                    option.rank += number
                     found.append(Proposal(option, stop.key, number))
         return [*found, *self._articles(stops)]
 
@@ -126,13 +134,18 @@ class Proposer:
         holder, inner, record = self._record(target)
         if record is None:
             return
+        if key == "bolts" and record.has("bolts") and int(remedy.target) > MOST_BOLTS * record.bolts:
+            return  # that is another joint, to be laid out anew
         key, text = self._typed(record, key, remedy)
         if not text:
             return
         edits = [Put(holder, key, text, inner), *self._along(holder, key, text, remedy)]
+        if (inner, key) == (("tapped",), "depth") and _deeper_than_drilled(record, remedy.target):
+            edits.append(Put(holder, "drill_depth", "unknown", inner))  # it is drilled deeper, too
+        rank = LATER if any(edit.key == "drill_depth" for edit in edits) else 0  # metal may be missing there
         field = ".".join((*inner, key))
         hazard = "" if key in WORK else _hazard(sort, record, stop)
-        yield Option(holder, sort, do, edits, hazard=hazard, field=field)
+        yield Option(holder, sort, do, edits, rank, hazard, field=field)
 
     def _record(self, target: str) -> tuple[str, tuple[str, ...], Any]:
         """(id that a change can name, way to a record inside it, the record)."""
@@ -213,19 +226,23 @@ class Proposer:
 
     def _articles(self, stops: Sequence[Told]) -> Iterator[Proposal]:
         """For each line that remedies want another article on: those of the catalogue, and one to be found."""
-        for target, asked in self._wanted(stops).items():
+        wanted = self._wanted(stops)
+        for target, asked in wanted.items():
             part = self.build.part(target)
             assert part is not None
             wants = [want for want, _ in asked]
             first = asked[0]
             for entry, other in self.shelf.candidates(part, wants, MOST_CANDIDATES):
-                option = self._article(part, entry, other)
+                option = self._article(part, entry, other, unsaid(part, other, wants))
                 for stop in dict.fromkeys(want.stop for want in wants):
                     number = min(number for want, number in asked if want.stop == stop)
                     yield Proposal(option, stop, number)
-            found = self._to_find(part, asked)
-            if found is not None:
-                yield Proposal(found, first[0].stop, first[1])
+            fitting = [want for want in wants if _fits_type(part, want)]
+            others = {want.stop for id, pairs in wanted.items() if id != target for want, _ in pairs}
+            for together in sets_of_wants(fitting, others):
+                found = self._to_find(part, stricter([*self.asked.get(target, ()), *together]))
+                if found is not None:
+                    yield Proposal(found, first[0].stop, first[1])
 
     def _wanted(self, stops: Iterable[Told]) -> dict[str, list[tuple[Want, int]]]:
         wanted: dict[str, list[tuple[Want, int]]] = {}
@@ -237,8 +254,8 @@ class Proposer:
                     wanted.setdefault(target, []).append((want, number))
         return wanted
 
-    def _article(self, part: Part, entry: Any, other: Part) -> Option:
-        fields: dict[str, Any] = {}
+    def _article(self, part: Part, entry: Any, other: Part, besides: Sequence[Want]) -> Option:
+        fields: dict[str, Any] = dict(self._typed(part, want.field, want) for want in besides)
         for key in use_fields(part.kind):
             name = next((name for name, field in part.fields.items() if field.key == key), "")
             typed = part.values.get(name)
@@ -248,8 +265,8 @@ class Proposer:
         note = note_kept(part)
         if note:
             fields["note"] = note
-        return Option(part.id, BUY, f"Take {described(other)} ({entry.id})", [Article(part.id, entry.id, fields)],
-                      entry=entry.id)  # fmt: skip
+        do = f"Take {described(other)} ({entry.id}){has_to_be(part, besides, self.leading)}"
+        return Option(part.id, BUY, do, [Article(part.id, entry.id, fields)], entry=entry.id)
 
     def _count(self, part: Part, other: Any) -> dict[str, str]:
         """As many pieces as before, or as the build needs, in whole packs of the new article."""
@@ -262,14 +279,11 @@ class Proposer:
         pack = other.pack if other.has("pack") else 1
         return {"packs": str(-(-wanted // pack))} if pack > 1 else {"qty": str(wanted)}
 
-    def _to_find(self, part: Part, asked: list[tuple[Want, int]]) -> Option | None:
-        """The article that would do, whether or not anybody sells it: the first that each stop asks for."""
-        chosen: dict[Any, Want] = {}
-        for want, _ in asked:
-            if _fits_type(part, want):
-                chosen.setdefault(want.stop, want)
+    def _to_find(self, part: Part, wants: Sequence[Want]) -> Option | None:
+        """The article that would do, whether or not anybody sells it."""
+        wants = with_its_speed(part, wants)
         edits: dict[str, Put] = {}
-        for want in chosen.values():
+        for want in wants:
             key, text = self._typed(part, want.field, want)
             if text and key != "part":
                 edits[key] = Put(part.id, key, text)
@@ -281,13 +295,14 @@ class Proposer:
             for key in ("seat_angle", "seat_radius"):
                 if key in part.values and key not in edits:
                     edits[key] = Put(part.id, key, "unknown")
+        if "max_load" in edits and "service_description" in part.values:  # the load index of the tire before
+            edits["service_description"] = Put(part.id, "service_description", "unknown")
         for key in OF_ONE_ARTICLE:
             if key in part.values and (key, part.kind) != ("weight", "rack"):  # a rack's weight is a load
                 edits[key] = Put(part.id, key, "unknown")
         if part.values.get("have") is not None:
             edits["have"] = Put(part.id, "have", "false")
         edits["note"] = Put(part.id, "note", note_to_find(part))
-        wants = list(chosen.values())
         option = Option(part.id, FIND, f"Find: {wanted_words(part, wants, self.leading)}", edits.values())
         option.wants = wants
         return option
@@ -297,6 +312,10 @@ class Proposer:
         if need is None or there is None or there >= need.count or "qty" not in part.values:
             return []
         return [Put(part.id, "qty", str(need.count))]
+
+
+def _deeper_than_drilled(tapped: Any, target: Any) -> bool:
+    return isinstance(target, Interval) and tapped.has("drill_depth") and bool(tapped.drill_depth.lo < target.hi)
 
 
 def _fits_type(part: Part, want: Want) -> bool:

@@ -13,12 +13,13 @@ thought of, unless the second was proposed for what the first one left.
 from __future__ import annotations
 
 from heapq import heappop, heappush
+from itertools import permutations
 from time import monotonic
 
-from partscheck.parts.kinds import KINDS
 from partscheck.rules.findings import STOP
 from partscheck.uses.fix.candidates import Shelf
 from partscheck.uses.fix.costs import MARGIN, Difference, Price, weighed
+from partscheck.uses.fix.demands import NO_TOLD, Found, Rule, may_read
 from partscheck.uses.fix.edits import BUY, FIND, Option
 from partscheck.uses.fix.options import Proposal, Proposer
 from partscheck.uses.fix.plan_search import Demand, NoChoiceError, choose
@@ -35,43 +36,12 @@ if TYPE_CHECKING:
     from partscheck.engine import Result
     from partscheck.uses.fix.trials import Key
 
+GRACE = 0.2  # seconds to put together what is known, when the time is over
 ROUNDS = 400  # choices tried for one plan before it is given up
-
-
-# Records of which a list has one: a rule that names only these and kinds reads no other lines.
-SINGLE = (
-    "service", "layout", "tongue", "tow_vehicle", "practice", "bolted_joint", "stack_item", "joint_load", "tapped",
-    "washers", "load", "scale", "list",
-)  # fmt: skip
 
 
 class TimeUpError(Exception):
     """The time allowed is over."""
-
-
-class Rule:
-    """A demand as it was learned: given these options the stop is there, and one of ``clearers`` clears it."""
-
-    __slots__ = ("clearers", "given", "stop")
-
-    def __init__(self, stop: Told, given: frozenset[int], clearers: set[int]) -> None:
-        self.stop = stop
-        self.given = given
-        self.clearers = clearers
-
-    def demand(self) -> Demand:
-        return Demand(self.clearers, self.given)
-
-
-class Found:
-    """A choice that holds: the options, and whether nothing cheaper is left among those considered."""
-
-    __slots__ = ("cost", "options", "proven")
-
-    def __init__(self, options: tuple[Option, ...], cost: int, proven: bool) -> None:
-        self.options = options
-        self.cost = cost
-        self.proven = proven
 
 
 class Planner:
@@ -92,6 +62,7 @@ class Planner:
         self.hopeless: dict[Key, Told] = {}
         self.proposals: list[Proposal] = []
         self._meant: set[tuple[int, Key]] = set()  # options with the stops that they were proposed for
+        self._looked: set[Key] = set()  # of the hopeless ones, those looked at again once the rest was done
         self.late = False
         self.floor: float | None = None  # the least room that each rated part is to have, as a share
         self.base = self.trials.outcome((), bill=True)
@@ -117,6 +88,8 @@ class Planner:
             self.late = True
             for one in found:
                 one.proven = False
+            if not found:
+                self._all_that_is_known()
             if not found and self._nearest is not None:
                 found.append(self._nearest)
         return found
@@ -197,19 +170,40 @@ class Planner:
             self._note([self.pool.options[number] for number in choice.options], outcome)
             left = [stop for key, stop in self._open(outcome).items() if key not in self.hopeless]
             if outcome.possible and not left:
+                if self._second_look(frozenset(choice.options), outcome):
+                    continue
                 options = tuple(self.pool.options[number] for number in choice.options)
                 return Found(options, choice.cost, choice.proven)
             self._learn(frozenset(choice.options), outcome, left)
         return None
 
-    def _note(self, options: Iterable[Option], outcome: Outcome) -> None:
+    def _note(self, options: Iterable[Option], outcome: Outcome) -> bool:
         """What to give when the time is over before a plan is found: it clears something, brings no stop, and
-        leaves nothing untold that was known.
+        leaves nothing untold that was known (whether that is so).
         """
         sound = outcome.possible and outcome.stops.keys() <= self.base.stops.keys()
-        if sound and outcome.unsure <= self.base.unsure and len(outcome.stops) < self._fewest:
+        sound = sound and outcome.unsure <= self.base.unsure
+        if sound and len(outcome.stops) < self._fewest:
             self._fewest = len(outcome.stops)
             self._nearest = Found(tuple(options), 0, proven=False)
+        return sound
+
+    def _all_that_is_known(self) -> None:
+        """The time is over before a choice held: the cheapest option known for each stop, one after the other as
+        long as nothing new comes of it, and no longer than a moment.
+        """
+        end = monotonic() + GRACE
+        kept: list[int] = []
+        for stop in self.base.stops.values():
+            alone = ((number, self.trials.outcome((option,))) for number, option in self.pool.each())
+            able = [number for number, outcome in alone if outcome.clears(stop, self.base.unsure)]
+            free = [one for one in able if not any(self.pool.rivals(one, other) for other in kept)]
+            if {*able} & {*kept} or not free or monotonic() >= end:
+                continue
+            number = min(free, key=lambda one: self.pool.costs[one])
+            options = [self.pool.options[one] for one in (*kept, number)]
+            if self._note(options, self.trials.outcome(options)):
+                kept.append(number)
 
     # ---- options ---------------------------------------------------------------------------
 
@@ -219,17 +213,44 @@ class Planner:
         self._take_in(self._proposed((), stops))
         for stop in stops:
             self._require(stop, frozenset())
+        self._both_on_one_line()
+
+    def _both_on_one_line(self) -> None:
+        """Two stops that only another article on one line clears, and none of the articles clears both: what
+        clears the one is proposed for the other's article, too (stronger brakes, one of them for the other side).
+        """
+        for one, other in permutations([rule for rule in self.rules if rule.clearers], 2):
+            options = [self.pool.options[number] for number in one.clearers | other.clearers]
+            if one.clearers & other.clearers or len({option.slot for option in options}) > 1:
+                continue
+            for number in sorted(one.clearers):
+                if self.pool.options[number].whole and not self.pool.options[number].beside:
+                    for new in self._take_in(self._proposed((number,), [other.stop]), late=True):
+                        self._offer(new)
+
+    def _second_look(self, chosen: frozenset[int], outcome: Outcome) -> bool:
+        """What nothing clears by itself may go once the rest is done; whether something was found for it."""
+        stops = [stop for key, stop in outcome.stops.items() if key in self.hopeless and key not in self._looked]
+        self._looked |= {stop.key for stop in stops}
+        self._take_in(self._proposed(chosen, stops), late=True)
+        known = len(self.rules)
+        for stop in stops:
+            clearers = {number for number, _ in self.pool.each() if self._clears(number, stop, chosen)}
+            if clearers:
+                self._add_rule(Rule(self.hopeless.pop(stop.key), frozenset(), clearers))
+        return len(self.rules) > known
 
     def _proposed(self, state: Iterable[int], stops: Iterable[Told]) -> list[Proposal]:
         """What is proposed for these stops with these options applied."""
         options = [self.pool.options[number] for number in state]
         keys = {stop.key for stop in stops}
+        asked = {option.slot: option.wants for option in options if option.wants is not None}
 
         def look(result: Result) -> list[Proposal]:
             findings = (one for one in (*result.findings, *result.folded) if one.verdict == STOP)
             told = [Told(one).with_remedies(self.leading) for one in findings if key_of(one) in keys]
             told += [stop for stop in stops if stop.slug == SLUG]
-            return Proposer(result.build, self.shelf, self.leading).propose(told)
+            return Proposer(result.build, self.shelf, self.leading, asked).propose(told)
 
         found: list[Proposal] = self.trials.with_result(options, look)
         # More room from a part that nobody sells is no more than a wish.
@@ -237,7 +258,7 @@ class Planner:
         standing = {option.slot: option for option in options if option.whole}
         for one in found:
             under = standing.get(one.option.slot)
-            if under is not None and not one.option.whole:
+            if under is not None and (one.option.beside or not one.option.whole):
                 one.option = under.then(one.option)
         return found
 
@@ -273,14 +294,14 @@ class Planner:
         )
 
     def _clears_any(self, outcome: Outcome) -> bool:
-        return any(
-            key not in outcome.stops and not self._untold(outcome, stop) for key, stop in self.base.stops.items()
-        )
+        return any(outcome.clears(stop, self.base.unsure) for stop in self.base.stops.values())
 
     def _cost(self, option: Option) -> int:
         outcome = self.trials.outcome((option,), bill=True)
         brings = (*(outcome.cautions - self.base.cautions), *(outcome.unsure - self.base.unsure))
-        return weighed(option, Price(Difference(self.base.bill, outcome.bill), len(brings)), self.by)
+        touched = touched_ids(option)
+        unpriced = any(touched & {*one.split(" + ")} for one in outcome.bill.unpriced)
+        return weighed(option, Price(Difference(self.base.bill, outcome.bill), len(brings), unpriced), self.by)
 
     # ---- learning --------------------------------------------------------------------------
 
@@ -346,26 +367,20 @@ class Planner:
         if not self._concerns(number, stop):
             return False
         outcome = self._outcome(given | {number})
-        return outcome.possible and stop.key not in self._open(outcome) and not self._untold(outcome, stop)
-
-    def _untold(self, outcome: Outcome, stop: Told) -> bool:
-        """Whether the same rule cannot tell now: what is missing clears nothing."""
-        return any(
-            key[0] == stop.slug and key not in self.base.unsure and {*key[1]} & {*stop.parts}
-            for key in outcome.unsure
-        )
+        return stop.key not in self._open(outcome) and outcome.clears(stop, self.base.unsure)
 
     def still(self, options: Iterable[Option]) -> set[Key]:
-        """Stops that are there with these options, those too that their rule cannot tell any more."""
+        """Stops that are there with these options, those too that are only told more mildly or not any more."""
         outcome = self.trials.outcome(options)
-        return {*outcome.stops, *(key for key, stop in self.base.stops.items() if self._untold(outcome, stop))}
+        base = self.base.stops.items()
+        return {*outcome.stops, *(key for key, stop in base if not outcome.clears(stop, self.base.unsure))}
 
     def _concerns(self, number: int, stop: Told) -> bool:
         """Whether the option changes anything that the stop's rule read."""
         option = self.pool.options[number]
         if touched_ids(option) & stop.reads or (number, stop.key) in self._meant:
             return True
-        return any(_may_read(stop, kind) for kind in kinds_added(option, self.shelf))
+        return any(may_read(stop, kind) for kind in kinds_added(option, self.shelf))
 
     def _outcome(self, numbers: Iterable[int]) -> Outcome:
         self._mind_the_time()
@@ -378,27 +393,13 @@ class Planner:
 
     def _open(self, outcome: Outcome) -> dict[Key, Any]:
         """What is to be cleared: stops, and parts with less room than is asked for."""
+        mild = {key: stop for key, stop in self.base.stops.items() if not outcome.clears(stop, self.base.unsure)}
         floor = self.floor
         if floor is None:
-            return dict(outcome.stops)
+            return {**mild, **outcome.stops}
         tight = {key: one.asked(floor, self.leading) for key, one in outcome.rooms.items() if one.share < floor}
-        return {**outcome.stops, **tight}
+        return {**mild, **outcome.stops, **tight}
 
     def _mind_the_time(self) -> None:
         if self.until is not None and monotonic() >= self.until:
             raise TimeUpError
-
-
-class _NoTold:
-    """Stands where a demand is about no stop: options that cannot be applied together."""
-
-
-NO_TOLD: Any = _NoTold()
-
-
-def _may_read(stop: Told, kind: str) -> bool:
-    """Whether the stop's rule may look at lines of this kind; a rule of every line looks at all of them."""
-    if stop.finding is None:
-        return True
-    heads = {read.partition(".")[0] for read in stop.finding.rule.reads}
-    return kind in heads or not heads <= {*KINDS, *SINGLE}

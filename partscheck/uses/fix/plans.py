@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
     from partscheck.engine import Result
     from partscheck.rules.findings import Finding
+    from partscheck.uses.fix.demands import Found
     from partscheck.uses.fix.edits import Option
-    from partscheck.uses.fix.planner import Found
     from partscheck.uses.fix.trials import Key
 
 
@@ -44,8 +44,9 @@ class Plan:
 
     ``steps`` as they are told; ``before`` and ``after`` results, ``build`` the changed one; ``clears``
     stops that go; ``leaves`` stops that stay because nothing considered clears them; ``causes`` cautions and
-    measurements that were not there before; ``difference`` in money and weight; ``least_room`` the rated part
-    with the least left over; ``proven`` True when nothing better is left among the options considered.
+    measurements that were not there before, or were stops; ``difference`` in money and weight; ``least_room``
+    the rated part with the least left over; ``proven`` True when nothing better is left among the options
+    considered.
     """
 
     __slots__ = (
@@ -66,7 +67,7 @@ class Plan:
         self.leaves = [one for one in new.values() if one.verdict == STOP]
         self.causes = [
             one for key, one in new.items()
-            if one.verdict in (CAUTION, MEASURE) and key not in old and not one.accepted
+            if one.verdict in (CAUTION, MEASURE) and not one.accepted and (key not in old or _stop(old[key]))
         ]  # fmt: skip
         self.difference = Difference(Bill(before), bill := Bill(self.after))
         changed = {*self.applied.articles, *(part.id for part in self.applied.added)}

@@ -27,14 +27,15 @@ class Room:
     """
 
     __slots__ = (
-        "at", "carries", "finding", "key", "name", "on_the_list", "parts", "reads", "remedies", "role", "share",
-        "slug", "tongue",
+        "at", "carries", "finding", "key", "limit", "name", "on_the_list", "parts", "reads", "remedies",
+        "role", "share", "slug", "tongue",
     )  # fmt: skip
 
     def __init__(self, row: Any, loads: tuple[str, ...]) -> None:
         self.key = (SLUG, (row.part.id,), ("", row.of))
         self.slug = SLUG
         self.finding: Any = None
+        self.limit: Any = None
         self.parts = (row.part.id,)
         self.at = row.at
         self.on_the_list = bool(getattr(row.part, "kind", ""))

@@ -12,8 +12,10 @@ from partscheck.build.fit import Fit
 from partscheck.build.record_reader import RecordReader, fields_by_key
 from partscheck.build.ride_height import heights_follow
 from partscheck.notation.faults import Faults
+from partscheck.notation.interval import Interval
 from partscheck.parts.record import Record
 from partscheck.recheck import Recheck
+from partscheck.rules.check import AT_MOST
 from partscheck.rules.findings import CAUTION, STOP
 from partscheck.uses.fix.costs import Bill
 from partscheck.uses.fix.edits import MARK, Add, Remove, change_of, inner_puts
@@ -33,6 +35,30 @@ if TYPE_CHECKING:
     from partscheck.uses.fix.edits import Option, Put
 
 Key = tuple[str, tuple[str, ...], tuple[str, str]]
+SAME = 1e-9
+
+
+class Limit:
+    """What a finding compares, and by how much it fails."""
+
+    __slots__ = ("by", "have", "relation")
+
+    def __init__(self, finding: Finding) -> None:
+        self.by = finding.check.margin
+        self.have = finding.check.have
+        self.relation = finding.check.relation
+
+    def worse_than(self, other: Limit) -> bool:
+        """Whether it fails by more, and not because more is asked for: what is there is worse."""
+        if self.by is None or other.by is None or self.relation != other.relation:
+            return False
+        if self.by.lo >= other.by.lo - SAME:
+            return False
+        if not (isinstance(self.have, Interval) and isinstance(other.have, Interval)):
+            return False
+        if self.relation == AT_MOST:
+            return self.have.hi > other.have.hi + SAME
+        return self.have.lo < other.have.lo - SAME
 
 
 class Told:
@@ -41,12 +67,13 @@ class Told:
     ``reads`` are ids of the records that its rule read; ``remedies`` (remedy, sentence), when asked for.
     """
 
-    __slots__ = ("at", "finding", "key", "parts", "reads", "remedies", "slug")
+    __slots__ = ("at", "finding", "key", "limit", "parts", "reads", "remedies", "slug")
 
     def __init__(self, finding: Finding) -> None:
         self.finding = finding
         self.key = key_of(finding)
         self.slug = finding.rule.slug
+        self.limit = Limit(finding)
         self.parts = tuple(part.id for part in finding.parts)
         self.at = finding.at
         self.reads = frozenset(record.id for record, _ in finding.reads) | {*self.parts}
@@ -63,10 +90,11 @@ class Told:
 
 class Outcome:
     """What the rules say of a trial: ``stops`` by key, keys of ``cautions`` and of what is ``unsure`` (cannot
-    be told); ``bill`` and ``rooms`` where they were asked for; ``fault`` says why the change cannot be made.
+    be told), ``limits`` of the cautions; ``bill`` and ``rooms`` where they were asked for; ``fault`` says why
+    the change cannot be made.
     """
 
-    __slots__ = ("bill", "cautions", "fault", "rooms", "stops", "unsure")
+    __slots__ = ("bill", "cautions", "fault", "limits", "rooms", "stops", "unsure")
 
     def __init__(self, result: Result | None, fault: str = "") -> None:
         self.fault = fault
@@ -74,6 +102,7 @@ class Outcome:
         self.rooms: dict[Key, Any] = {}
         self.stops: dict[Key, Told] = {}
         self.cautions: set[Key] = set()
+        self.limits: dict[Key, Limit] = {}
         self.unsure: set[Key] = set()
         if result is None:
             return
@@ -86,10 +115,25 @@ class Outcome:
             else:
                 into = self.cautions if finding.verdict == CAUTION else self.unsure
                 into.add(key_of(finding))
+                if finding.verdict == CAUTION:
+                    self.limits[key_of(finding)] = Limit(finding)
 
     @property
     def possible(self) -> bool:
         return not self.fault
+
+    def clears(self, stop: Told, unsure_before: set[Key]) -> bool:
+        """Whether a stop is gone: neither there, nor told more mildly of what is worse, nor not to be told any
+        more (unless it was so before).
+        """
+        if not self.possible or stop.key in self.stops:
+            return False
+        mild = self.limits.get(stop.key)
+        if mild is not None and stop.limit is not None and mild.worse_than(stop.limit):
+            return False
+        return not any(
+            key[0] == stop.slug and key not in unsure_before and {*key[1]} & {*stop.parts} for key in self.unsure
+        )
 
 
 def key_of(finding: Finding) -> Key:

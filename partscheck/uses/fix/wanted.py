@@ -79,7 +79,8 @@ def _half_of_size(part: Part, wants: Sequence[Want]) -> list[str]:
         if isinstance(targets[0], Interval):
             return [str(size.thread)]
         if other_system(targets[0], size.thread):
-            return []
+            length = Interval.exact(size.length.mid, "mm")
+            return [f"about {show_both(length, 'inch' if size.thread.inch else 'metric')} long"]
         return [f"{quantity_text(size.length, 'inch' if size.thread.inch else 'metric')} long"]
     if isinstance(size, WheelSize) and isinstance(targets[0], Interval):
         if of_diameter(size, targets[0]):
@@ -118,6 +119,30 @@ def carried_words(result: Result, id: str, wants: Sequence[Want], leading: str) 
         load = show_limit(Interval.exact(share.hi, "N"), leading, up=True)
         words.append(f"{_NAMED.get(field, field.replace('_', ' '))} {load} or more{each}")
     return ", ".join(words)
+
+
+def unsaid(part: Part, other: Part, wants: Sequence[Want]) -> list[Want]:
+    """What a stop asks of ``other`` with yes or no and its catalogue does not say: open nuts, where closed ones
+    bottom out.  Nothing where another thing that the stop asks for is met.
+    """
+    found = []
+    for stop in dict.fromkeys(want.stop for want in wants):
+        asked = [want for want in wants if want.stop == stop]
+        if any(want.met_by(other) for want in asked):
+            continue
+        open_ = [want for want in asked if want.met_by(other) is None and _yes_or_no(part, want)]
+        found += open_[:1]
+    return found
+
+
+def _yes_or_no(part: Part, want: Want) -> bool:
+    field = part.fields.get(_name(part, want.field))
+    return field is not None and type(field.type).__name__ == "Flag"
+
+
+def has_to_be(part: Part, wants: Sequence[Want], leading: str) -> str:
+    """ ", which has to be open"."""
+    return f", which has to be {' and '.join(_asked(part, want, leading) for want in wants)}" if wants else ""
 
 
 def can_be_said(part: Part, wants: Sequence[Want], leading: str) -> bool:
