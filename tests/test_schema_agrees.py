@@ -49,7 +49,7 @@ SCHEMA = parts_list_schema()
 WHOLE = jsonschema.Draft202012Validator(SCHEMA)
 
 
-class CoreLoader(yaml.SafeLoader):
+class CoreLoader(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]
     """YAML 1.2's core schema, as editors read it."""
 
 

@@ -192,7 +192,8 @@ def test_files_that_are_remembered_are_read_where_the_compiled_copy_is_gone(
     assert len(set(builds)) == 1
 
 
-def test_old_copies_go(cache: Path) -> None:
+def test_old_copies_go(cache: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(compiled, "KEPT", 3)
     for number in range(compiled.KEPT + 3):
         Catalogue.load(stamp=str(number))
     assert len(list(cache.glob("catalogue-*"))) == compiled.KEPT

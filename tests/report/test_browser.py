@@ -148,10 +148,11 @@ def test_type_is_large_enough_on_a_phone(opened: tuple[list[dict[str, Any]], lis
     assert min(one["small"] for one in frames if one["width"] == PHONE) >= 12.5
 
 
-@pytest.mark.parametrize("paper", ["A4", "letter"])
 @pytest.mark.parametrize(
-    ("name", "most"), [("apiary-corrected", 3), ("apiary-first", 6), ("metric-750", 2), ("four-line-cart", 2)]
-)
+    ("name", "most", "paper"),
+    [("apiary-corrected", 3, "letter"), ("apiary-first", 6, "A4"), ("metric-750", 2, "A4"),
+     ("four-line-cart", 2, "letter")],
+)  # fmt: skip
 def test_it_prints_on_few_pages(tmp_path: Path, name: str, most: int, paper: str) -> None:
     """With all its drawings, bill and bench sheet closed; the first list of the demo trailer has 29 findings."""
     page, pdf = tmp_path / "page.html", tmp_path / "page.pdf"
