@@ -9,16 +9,13 @@ from __future__ import annotations
 import os
 import random
 import resource
-import statistics
 import subprocess
 import sys
 import tempfile
 import time
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
+from timing import beside, median_time
 
 PARTS = 1_000_000
 SETTLE = 3.5  # seconds after which a file counts as settled
@@ -78,15 +75,6 @@ def write_parts(path: Path, parts: int, seed: int = 1) -> None:
                 stream.write(f"nu-{number},lug-nut,,,,,,,,,,,{pick(THREADS)},{pick(SEATS)},{tail}")
 
 
-def median_time(act: Callable[[], object], runs: int) -> float:
-    taken = []
-    for _ in range(runs):
-        start = time.perf_counter()
-        act()
-        taken.append(time.perf_counter() - start)
-    return statistics.median(taken)
-
-
 def in_one_process(folder: Path) -> list[list[object]]:
     """Open the stock and answer, in a process that has everything imported."""
     from partscheck.catalogue import Catalogue
@@ -122,7 +110,10 @@ def whole_process(folder: Path, environment: dict[str, str]) -> list[list[object
     def run(*arguments: str) -> None:
         subprocess.run(arguments, stdout=subprocess.DEVNULL, env=environment, check=False)
 
-    bare = median_time(lambda: run(python, "-c", "pass"), 15)
+    def nothing() -> None:
+        run(python, "-c", "pass")
+
+    bare = median_time(nothing, 15)
     rows: list[list[object]] = [["bare interpreter", f"{bare * 1e3:.0f} ms", "1.0", ""]]
     for name, kind, conditions in (QUESTIONS[0], QUESTIONS[2]):
         call = (
@@ -138,9 +129,9 @@ def whole_process(folder: Path, environment: dict[str, str]) -> list[list[object
             "json",
         )
         run(*call)
-        taken = median_time(lambda call=call: run(*call), 11)  # type: ignore[misc]
-        goal = "5 x" + ("" if taken <= 5 * bare else "  (over)")
-        rows.append([f"find --format json: {name}", f"{taken * 1e3:.0f} ms", f"{taken / bare:.1f}", goal])
+        taken, times = beside(lambda call=call: run(*call), nothing, 21)  # type: ignore[misc]
+        goal = "5 x" + ("" if times <= 5 else "  (over)")
+        rows.append([f"find --format json: {name}", f"{taken * 1e3:.0f} ms", f"{times:.1f}", goal])
     code = (
         "import sys; from partscheck.cli import main; main(sys.argv[1:]);"
         "print(open('/proc/self/status').read().partition('VmHWM:')[2].split()[0], file=sys.stderr)"

@@ -7,7 +7,6 @@ machines differ.  Goals are ratios too; a figure over its goal is marked, not fa
 from __future__ import annotations
 
 import os
-import statistics
 import subprocess
 import sys
 import tempfile
@@ -19,21 +18,10 @@ from pathlib import Path
 from find_bench import find_rows
 from lists import parts_list
 from tabulate import tabulate
+from timing import beside, median_time
 
 RUNS = 9
 WARM_RUNS = 41
-
-
-def median_time(
-    act: Callable[[], object], runs: int = RUNS, clock: Callable[[], float] = time.perf_counter
-) -> float:
-    """Median seconds of one call."""
-    taken = []
-    for _ in range(runs):
-        start = clock()
-        act()
-        taken.append(clock() - start)
-    return statistics.median(taken)
 
 
 def processor_time(act: Callable[[], object]) -> float:
@@ -67,7 +55,8 @@ def whole_process(folder: Path) -> list[list[object]]:
     cache = folder / "cache"
     python = sys.executable
     check = (python, "-m", "partscheck", "check")
-    bare = median_time(process(python, "-c", "pass", cache=cache))
+    nothing = process(python, "-c", "pass", cache=cache)
+    bare = median_time(nothing, RUNS)
     process(*check, str(small), cache=cache)()
     rows: list[list[object]] = [["bare interpreter", f"{bare * 1e3:.0f} ms", "1.0", ""]]
     for name, act, goal in (
@@ -76,9 +65,9 @@ def whole_process(folder: Path) -> list[list[object]]:
         ("check, first run after a catalogue edit", process(*check, str(small), cache=cache, fresh=True), 40),
         ("check --format json, 2,000 parts", process(*check, str(large), "--format", "json", cache=cache), None),
     ):
-        taken = median_time(act)
-        goal_text = "" if goal is None else f"{goal} x" + ("" if taken <= goal * bare else "  (over)")
-        rows.append([name, f"{taken * 1e3:.0f} ms", f"{taken / bare:.1f}", goal_text])
+        taken, times = beside(act, nothing, RUNS)
+        goal_text = "" if goal is None else f"{goal} x" + ("" if times <= goal else "  (over)")
+        rows.append([name, f"{taken * 1e3:.0f} ms", f"{times:.1f}", goal_text])
     return rows
 
 
