@@ -90,7 +90,8 @@ def _followed(fix: Fix) -> str:
 def standing(fix: Fix) -> list[str]:
     """How good the plans are known to be."""
     if not fix.plans:
-        return ["What would clear them is not known: allow more with --time."] if fix.late else []
+        what = "it" if len(fix.stops) == 1 else "them"
+        return [f"What would clear {what} is not known: allow more with --time."] if fix.late else []
     order = BY[fix.by]
     among = f"among {plural(fix.considered, 'change')} considered"
     if fix.late or not fix.plans[0].proven:

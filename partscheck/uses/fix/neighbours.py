@@ -21,8 +21,9 @@ if TYPE_CHECKING:
     from partscheck.parts.record import Part
     from partscheck.uses.fix.candidates import Want
 
+# Practice, without a source: they only sieve what is tried, and every rule judges what passes.
 SAME = 0.05  # mm
-AS_STRONG = 0.95
+AS_STRONG = 0.95  # class 8.8 (800 MPa, as the catalogue's table has it) may stand in for grade 5 (827 MPa)
 SHORTER, LONGER = 0.9, 1.2  # a bolt of the other system, beside the one that was there
 # kind -> field -> the neighbours' fields that a rule holds it against
 FACING: dict[str, dict[str, tuple[str, ...]]] = {

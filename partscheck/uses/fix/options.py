@@ -53,7 +53,7 @@ if TYPE_CHECKING:
     from partscheck.uses.fix.trials import Told
 
 MOST_CANDIDATES = 8  # articles tried for one line
-MOST_BOLTS = 2  # times those that are there
+MOST_BOLTS = 2  # times those that are there; practice: more would want another joint
 LATER = 100  # behind every other remedy of the rule
 OF_ONE_ARTICLE = ("price", "seller", "weight", "make")  # not what an article still to be found has
 BETWEEN = "bolt-circle-mismatch"  # its remedy to add something is an adapter between the two parts
